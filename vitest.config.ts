@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config'
+
+// The tests run from the packages' sources; only the command-line tests need the built bundle.
+export default defineConfig({
+  resolve: { conditions: ['@lockwright/source'] },
+  ssr: { resolve: { conditions: ['@lockwright/source'] } },
+  test: {
+    include: ['packages/*/src/**/*.test.{ts,tsx}', 'tests/**/*.test.ts'],
+    reporters: ['default', './.ci/summary-reporter.mjs'],
+    testTimeout: 60_000,
+    hookTimeout: 60_000
+  }
+})
