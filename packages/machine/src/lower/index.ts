@@ -1,1 +1,1 @@
-export {}
+export { compile } from './compile.js'
