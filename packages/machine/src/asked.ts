@@ -1,7 +1,8 @@
 import { pack } from './ledger.js'
-import type { Input, Limits, Machine, State } from './machine.js'
+import type { Machine } from './machine.js'
 import { isPresent, modelOf } from './model.js'
 import type { Ledger } from './snapshot.js'
+import type { Input, Limits, State } from './state.js'
 
 /** The inputs that a state asks for on this generation: what is absent is not asked. */
 export function askedInputs(machine: Machine, ledger: Ledger, state: State): readonly Input[] {

@@ -21,5 +21,6 @@ export {
 export { type Derived, derive, emptyDerived } from './settle.js'
 export * from './snapshot.js'
 export { start } from './start.js'
+export * from './state.js'
 export { doesNothing, doStep, meets, passedBy, type Unmet } from './step.js'
 export { type Standing, standingOf, tellLedger } from './tell-ledger.js'

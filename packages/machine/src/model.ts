@@ -1,7 +1,8 @@
 import type { RestraintId, SourceId } from '@lockwright/language'
 import type { Thing } from './condition.js'
 import type { StateId } from './ids.js'
-import type { Machine, MachineSource, Only, State } from './machine.js'
+import type { Machine, MachineSource, Only } from './machine.js'
+import type { State } from './state.js'
 
 /**
  * A ledger as bytes, so that hundreds of thousands of them can be kept and compared. `Layout` says

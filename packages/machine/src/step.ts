@@ -1,5 +1,4 @@
 import type { Condition, Effect, Need, Rung } from './condition.js'
-import type { State } from './machine.js'
 import {
   isPresent,
   LOCKED,
@@ -13,6 +12,7 @@ import {
   sourcePresent
 } from './model.js'
 import { type Derived, derive, settle } from './settle.js'
+import type { State } from './state.js'
 
 /** One need that is not met: the first rung that failed. */
 export interface Unmet {

@@ -1,8 +1,9 @@
 import type { PointId } from '@lockwright/language'
 import type { Event, HungLock } from '../event.js'
 import type { PersonId } from '../ids.js'
-import type { Machine, State } from '../machine.js'
+import type { Machine } from '../machine.js'
 import type { Advanced, CrewLock, Snapshot } from '../snapshot.js'
+import type { State } from '../state.js'
 import { listed, refuse } from './refusal.js'
 
 /** The snapshot with other locks; whoever has a lock on is on the crew. */

@@ -1,9 +1,10 @@
 import type { About, Condition } from '../condition.js'
 import { pack } from '../ledger.js'
-import type { Machine, State } from '../machine.js'
+import type { Machine } from '../machine.js'
 import { modelOf } from '../model.js'
 import { emptyDerived } from '../settle.js'
 import type { Ledger, Refusal } from '../snapshot.js'
+import type { State } from '../state.js'
 import { doStep } from '../step.js'
 import { listed } from './refusal.js'
 

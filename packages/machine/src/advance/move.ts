@@ -1,11 +1,12 @@
 import type { AxisValueId } from '@lockwright/language'
 import type { StateId } from '../ids.js'
 import { pack, unpack } from '../ledger.js'
-import type { Exit, Machine, State } from '../machine.js'
+import type { Machine } from '../machine.js'
 import { type Model, modelOf, type PackedLedger, stateOf } from '../model.js'
 import { emptyDerived } from '../settle.js'
 import type { Snapshot } from '../snapshot.js'
 import { noProgress } from '../start.js'
+import type { Exit, State } from '../state.js'
 import { doStep, passedBy } from '../step.js'
 
 /** The state's effects on the ledger, without leaving it. */

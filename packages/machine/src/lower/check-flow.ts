@@ -1,6 +1,6 @@
 import type { Diagnostic, FrontMatter, Place, Procedure, Source } from '@lockwright/language'
 import type { StateId } from '../ids.js'
-import type { State } from '../machine.js'
+import type { State } from '../state.js'
 
 function fault(id: string, place: Place, what: string, danger: string, mend: string): Diagnostic {
   return { id, severity: 'error', place, what, danger, mend, related: [], path: [] }

@@ -1,7 +1,8 @@
 import { formatQuantity } from '@lockwright/energy'
 import { type FrontMatter, type Item, type Place, type Procedure, plainText, type Source } from '@lockwright/language'
 import type { PermitId } from '../ids.js'
-import type { Machine, MachineItem, MachineSource, Span } from '../machine.js'
+import type { Machine, MachineItem, MachineSource } from '../machine.js'
+import type { Span } from '../state.js'
 import { electricalWork } from './feeding.js'
 
 export function spanOf({ start, end }: Place): Span {

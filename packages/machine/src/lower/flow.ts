@@ -1,7 +1,7 @@
 import type { Block, Branch, Choice, Content, Procedure, SectionId, Step, StepId } from '@lockwright/language'
 import { plainText } from '@lockwright/language'
 import type { StateId } from '../ids.js'
-import type { Exit, State } from '../machine.js'
+import type { Exit, State } from '../state.js'
 import type { Context } from './context.js'
 import { choiceBase, curedState, finishState, gatherState, readingState } from './made-states.js'
 import { branchTurn } from './meaning.js'

@@ -8,7 +8,7 @@ import {
   type SourceId,
   type Step
 } from '@lockwright/language'
-import type { Input, Limits } from '../machine.js'
+import type { Input, Limits } from '../state.js'
 
 const noLimits: Limits = { min: null, max: null, below: null }
 

@@ -1,7 +1,7 @@
 import type { Block, Choice, Item, Procedure, SectionId, Step, StepId } from '@lockwright/language'
 import { plainText } from '@lockwright/language'
 import type { StateId } from '../ids.js'
-import type { Exit, Span, State, StateBase } from '../machine.js'
+import type { Exit, Span, State, StateBase } from '../state.js'
 import type { Context } from './context.js'
 import { spanOf } from './declarations.js'
 import { gatherInputs } from './inputs.js'

@@ -1,7 +1,7 @@
 import { type Notice, plainText, type Step } from '@lockwright/language'
 import type { Thing } from '../condition.js'
 import type { PermitId, StateId } from '../ids.js'
-import type { Exit, MachineNotice, State, StateBase } from '../machine.js'
+import type { Exit, MachineNotice, State, StateBase } from '../state.js'
 import type { Context } from './context.js'
 import { permitsOf, spanOf } from './declarations.js'
 import { inputsOf } from './inputs.js'
