@@ -1,1 +1,11 @@
-export {}
+export { type Converted, convert, dimensionOf } from './convert.js'
+export { type EnergyKind, type EnergyParameters, safeBelow } from './energy-parameters.js'
+export { type FormatOptions, formatDuration, formatQuantity } from './format-quantity.js'
+export type { FormulaInput } from './formula-input.js'
+export { type GloveClass, gloveClasses, gloveClassFits, worstCaseVolts } from './glove-classes.js'
+export { type ParsedQuantity, parseQuantity } from './parse-quantity.js'
+export { type ParsedReading, parseReading } from './parse-reading.js'
+export type { Dimension, Quantity } from './quantity.js'
+export { type RelieveTime, relieveTime } from './relieve-time.js'
+export { type RequiredWait, requiredWait, type WaitGrounds } from './required-wait.js'
+export { type StoredEnergy, storedEnergy } from './stored-energy.js'
