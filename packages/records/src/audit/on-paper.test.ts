@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest'
+import { fanMachine } from '../../fixtures/fan-machine.js'
+import { enterFromSheet, inFolder, person, plantSite, scriptedClock, signerOf } from '../../fixtures/plant.js'
+import { issue } from '../issue.js'
+import { startRun } from '../run.js'
+import { audit } from './audit.js'
+
+/** Findings of a sheet begun at that time and typed in from noon of 5 March on. */
+function findingsOf(sheetFrom: string): readonly string[] {
+  return inFolder((folder) => {
+    const site = plantSite(folder)
+    const clock = scriptedClock('2026-03-05T12:00:00.000Z')
+    issue({ site, machine: fanMachine, signer: signerOf('birk'), clock: scriptedClock('2026-03-01T08:00:00.000Z') })
+    const onPaper = { enteredBy: person('birk'), at: sheetFrom }
+    const run = startRun({ site, machine: fanMachine, mode: 'issued', by: person('odd'), clock, onPaper })
+    if (!run.ok) throw new Error(JSON.stringify(run.faults))
+    enterFromSheet(run.value, clock, sheetFrom)
+    run.value.close()
+    const verdicts = audit({ site, clock }).runs[0]?.verdicts ?? []
+    return verdicts.flatMap((verdict) =>
+      verdict.findings.map((one) => `${verdict.question} ${one.weight} ${one.id} ${one.seq}`)
+    )
+  })
+}
+
+describe('a run entered from paper', () => {
+  it('is good but for the sign-offs, whose ink is on the sheet', () => {
+    expect(findingsOf('2026-03-02T09:00:00.000Z')).toEqual(['fit doubt signed-on-paper 13'])
+  })
+
+  it('was not done later than it was typed in', () => {
+    const findings = findingsOf('2026-03-05T11:59:50.000Z')
+    expect(findings[1]).toBe('timely fault written-ahead 2')
+    expect(findings.length).toBe(27)
+  })
+})

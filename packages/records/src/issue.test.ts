@@ -1,0 +1,83 @@
+import { copyFileSync, readdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { digestOf } from '@lockwright/machine'
+import { describe, expect, it } from 'vitest'
+import { fanMachine } from '../fixtures/fan-machine.js'
+import { inFolder, person, plantPeople, plantSite, scriptedClock, signerOf, writeRoster } from '../fixtures/plant.js'
+import { canonicalJson } from './canonical-json.js'
+import { isIssued, issue, issuedMachine } from './issue.js'
+import { startRun } from './run.js'
+import { layout, openSite, type Site } from './site.js'
+
+describe('issuing', () => {
+  const ask = (site: Site, id: string) =>
+    issue({ site, machine: fanMachine, signer: signerOf(id), clock: scriptedClock() })
+
+  it('is for someone who holds `coordinator`, with their own key', () => {
+    inFolder((folder) => {
+      const site = plantSite(folder)
+      expect(isIssued(site, fanMachine)).toBe(false)
+      expect(ask(site, 'runa')).toMatchObject({ ok: false, faults: [{ id: 'not-entitled' }] })
+      expect(ask(site, 'nobody')).toMatchObject({ ok: false, faults: [{ id: 'not-their-key' }] })
+      expect(readdirSync(join(folder, 'issued'))).toEqual([])
+      const issued = ask(site, 'birk')
+      if (!issued.ok) return expect.fail(JSON.stringify(issued.faults))
+      expect(issued.value).toMatchObject({ procedure: 'F12-BEARING', revision: 2, name: 'Birk Amdal' })
+      expect(isIssued(site, fanMachine)).toBe(true)
+      const read = issuedMachine(site, issued.value.machine)
+      expect(read).toEqual({ ok: true, value: { machine: fanMachine, issue: issued.value } })
+    })
+  })
+
+  it('holds for exactly one machine, and not from someone who was revoked by then', () => {
+    inFolder((folder) => {
+      const site = plantSite(folder)
+      ask(site, 'birk')
+      expect(isIssued(site, { ...fanMachine, revision: 3 })).toBe(false)
+      const revokedAt = (at: string) =>
+        writeRoster(
+          site,
+          plantPeople.map((one) => (one.id === 'birk' ? { ...one, revokedAt: at } : one)),
+          2
+        )
+      revokedAt('2026-03-02T09:00:00Z')
+      expect(isIssued(site, fanMachine)).toBe(true)
+      revokedAt('2026-03-02T08:00:00Z')
+      expect(isIssued(site, fanMachine)).toBe(false)
+    })
+  })
+
+  it('is over one machine, and not over another that its signature is laid beside', () => {
+    inFolder((folder) => {
+      const site = plantSite(folder)
+      const issued = ask(site, 'birk')
+      if (!issued.ok) return expect.fail(JSON.stringify(issued.faults))
+      const other = { ...fanMachine, revision: 3 }
+      const digest = digestOf(other)
+      writeFileSync(layout.issued(site, digest), canonicalJson(other))
+      copyFileSync(layout.issueSignature(site, issued.value.machine), layout.issueSignature(site, digest))
+      expect(issuedMachine(site, digest)).toMatchObject({ ok: false, faults: [{ id: 'issue-unsound' }] })
+      expect(isIssued(site, other)).toBe(false)
+    })
+  })
+
+  it('is what an issued run begins with', () => {
+    inFolder((folder) => {
+      const site = plantSite(folder)
+      const begin = (by: string) =>
+        startRun({ site, machine: fanMachine, mode: 'issued', by: person(by), clock: scriptedClock(), id: 'first' })
+      expect(begin('odd')).toMatchObject({ ok: false, faults: [{ id: 'not-issued' }] })
+      ask(site, 'birk')
+      expect(begin('stranger')).toMatchObject({ ok: false, faults: [{ id: 'no-such-person' }] })
+      expect(readdirSync(layout.runs(site))).toEqual([])
+    })
+  })
+
+  it('cannot be had without a site folder, nor without a roster', () => {
+    inFolder((folder) => {
+      expect(openSite(join(folder, 'nowhere'))).toMatchObject({ ok: false, faults: [{ id: 'no-site' }] })
+      const site = { folder }
+      expect(ask(site, 'birk')).toMatchObject({ ok: false, faults: [{ id: 'no-roster' }] })
+    })
+  })
+})

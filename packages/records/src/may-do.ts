@@ -1,0 +1,111 @@
+import { type Machine, type Snapshot, type State, stateOf } from '@lockwright/machine'
+import type { BareEvent, Entry, SignatureNote } from './entry.js'
+import type { LiveRun } from './live-run.js'
+import { publicBytesOf } from './public-key.js'
+import { holdsAt, keyHoldsAt, personOf, readRoster } from './roster-file.js'
+import type { RunRefusal, Signer } from './run-types.js'
+
+type Grounds = Pick<LiveRun, 'site' | 'machine' | 'mode' | 'enteredBy'>
+
+/** A sign-off of an issued run is nothing without a signature. On paper the ink was the signature. */
+export function needsSignature(run: Grounds, event: BareEvent): boolean {
+  return run.mode === 'issued' && run.enteredBy === null && (event.kind === 'signed' || event.kind === 'deviation')
+}
+
+/**
+ * Why this person may not do this step: the role that the step or the sign-off asks for holds qualifications that the
+ * roster does not show for that day. Paper tells what has been; there the audit says so.
+ */
+export function mayDo(run: Grounds, entry: Entry, snapshot: Snapshot): readonly RunRefusal[] {
+  const role = roleFor(run.machine, entry.event, snapshot)
+  if (role === null || run.mode !== 'issued' || run.enteredBy !== null) return []
+  const declared = run.machine.roles.find((one) => one.id === role)
+  if (declared === undefined || declared.holds.length === 0) return []
+  const roster = readRoster(run.site)
+  if (!roster.ok) return [notQualified(roster.faults[0].what, roster.faults[0].mend)]
+  const person = personOf(roster.value, entry.by)
+  if (person !== null && holdsAt(person, declared.holds, entry.at)) return []
+  const missing = declared.holds.map((held) => `\`${held}\``).join(' and ')
+  return [
+    notQualified(
+      `This asks for a ${declared.name}. The roster does not show ${missing} for \`${entry.by}\` today.`,
+      'Have it done by someone who holds it, or stop.'
+    )
+  ]
+}
+
+/** The role that answers for an event; null: anyone of the crew. */
+export function roleFor(machine: Machine, event: BareEvent, snapshot: Snapshot): State['role'] {
+  switch (event.kind) {
+    case 'signed':
+    case 'deviation':
+      return event.role
+    case 'done':
+    case 'reading':
+    case 'choice':
+    case 'lock-hung':
+    case 'lock-removed':
+      return stateOf(machine, snapshot.state).role
+    case 'opened':
+    case 'wait-started':
+    case 'wait-over':
+    case 'late':
+    case 'joined':
+    case 'left':
+    case 'handed-over':
+    case 'note':
+    case 'attachment':
+    case 'paused':
+    case 'resumed':
+    case 'proven-again':
+    case 'stopped':
+    case 'finished':
+      return null
+  }
+}
+
+/** What a signature under this entry says; or why the signer may not sign it. */
+export function maySign(
+  run: Grounds,
+  entry: Entry,
+  signer: Signer
+): { readonly ok: true; readonly value: SignatureNote } | { readonly ok: false; readonly refusal: RunRefusal } {
+  const owner = run.enteredBy ?? entry.by
+  const at = entry.entered?.at ?? entry.at
+  const refuse = (why: string) => ({ ok: false as const, refusal: wrongKey(why) })
+  if (signer.person !== owner) return refuse(`\`${signer.person}\` cannot sign what \`${owner}\` answers for.`)
+  const roster = readRoster(run.site)
+  if (!roster.ok) return refuse(roster.faults[0].what)
+  const person = personOf(roster.value, signer.person)
+  if (person === null || publicBytesOf(signer.key) !== person.key) {
+    return refuse(`The key is not the one that the roster has for \`${signer.person}\`.`)
+  }
+  if (!keyHoldsAt(person, at)) return refuse(`The key of \`${signer.person}\` was revoked.`)
+  const meaning = meaningOf(entry.event)
+  return {
+    ok: true,
+    value: {
+      by: signer.person,
+      name: person.name,
+      at,
+      meaning: run.enteredBy === null ? meaning : `Entered from paper: ${meaning}`
+    }
+  }
+}
+
+/** The meaning of a signature under an event, as it is printed beside the name. */
+export function meaningOf(event: BareEvent): string {
+  if (event.kind === 'signed') return event.meaning
+  if (event.kind === 'deviation') return `Done differently: ${event.reason}`
+  if (event.kind === 'stopped') return `Stopped: ${event.reason}`
+  if (event.kind === 'finished') return 'Returned to service'
+  return 'Answered for'
+}
+
+function notQualified(why: string, mend: string): RunRefusal {
+  return { kind: 'not-qualified', obligation: null, why, mend }
+}
+
+function wrongKey(why: string): RunRefusal {
+  return { kind: 'no-key', obligation: null, why, mend: 'Have the right person unlock their own key and sign.' }
+}

@@ -1,0 +1,208 @@
+import { generateKeyPairSync, type KeyObject } from 'node:crypto'
+import { chmodSync, existsSync, readFileSync, statSync } from 'node:fs'
+import type { PersonId } from '@lockwright/machine'
+import type { Clock } from './clock.js'
+import { writeDurably } from './durable-file.js'
+import { formatKeyFile, openKeyFile } from './key-file.js'
+import { publicBytesOf } from './public-key.js'
+import { bad, good, type RecordsResult } from './result.js'
+import { formatRoster, type Person, personIdPattern, type Qualification, type Roster } from './roster.js'
+import { changePerson, changeRoster } from './roster-file.js'
+import { layout, makeFolders, type Site } from './site.js'
+import { hidden } from './visible.js'
+
+/** Name of the key file of a person, and of the site itself. */
+export const siteRoot = 'site-root'
+const keyName = (owner: string): string => (owner === siteRoot ? siteRoot : `person-${owner}`)
+
+export interface InitSite {
+  readonly folder: string
+  /** Printed name of the site. */
+  readonly name: string
+  /** Of the root key, which signs the roster and nothing else. */
+  readonly passphrase: string
+  readonly clock: Clock
+  /** scrypt cost N; see `usualScryptCost`. */
+  readonly cost?: number
+}
+
+/** Makes a site folder: an empty roster, signed by a new root key. */
+export function initSite(request: InitSite): RecordsResult<Site> {
+  const site = makeFolders(request.folder)
+  const file = layout.people(site)
+  if (existsSync(file) || existsSync(layout.key(site, siteRoot))) {
+    return bad({
+      id: 'site-exists',
+      file,
+      what: 'The folder holds a site already.',
+      danger: 'A new root key would make every record in it unreadable for an auditor.',
+      mend: 'Give a new folder.'
+    })
+  }
+  const fault = nameFault(request.name, file) ?? passphraseFault(request.passphrase, file)
+  if (fault !== null) return fault
+  const { privateKey } = generateKeyPairSync('ed25519')
+  keepKey(site, siteRoot, privateKey, request.passphrase, request.cost)
+  const roster: Roster = {
+    site: request.name,
+    serial: 1,
+    signedAt: request.clock.now().at,
+    root: publicBytesOf(privateKey),
+    people: []
+  }
+  writeDurably(file, formatRoster(roster, privateKey))
+  return good(site)
+}
+
+export interface AddPerson {
+  readonly site: Site
+  readonly id: string
+  /** As it is to be printed with a signature. */
+  readonly name: string
+  readonly qualifications: readonly Qualification[]
+  /** For a new key of this person; null: the person signs nothing here. */
+  readonly passphrase: string | null
+  /** The site's private key, see `unlockKey(site, 'site-root', ...)`. */
+  readonly root: KeyObject
+  readonly clock: Clock
+  readonly cost?: number
+}
+
+/** Adds a person to the roster and, with a passphrase, makes a key. */
+export function addPerson(request: AddPerson): RecordsResult<Roster> {
+  const { site, id, name, passphrase, root } = request
+  const file = layout.people(site)
+  const fault =
+    idFault(id, file) ?? nameFault(name, file) ?? (passphrase === null ? null : passphraseFault(passphrase, file))
+  if (fault !== null) return fault
+  return changeRoster(site, root, request.clock.now().at, (people) => {
+    // File systems that do not tell Anna from anna would give both one key file.
+    if (people.some((person) => person.id.toLowerCase() === id.toLowerCase())) return idTaken(id, file)
+    if (existsSync(layout.key(site, keyName(id)))) return keyThere(id, layout.key(site, keyName(id)))
+    const key = passphrase === null ? null : generateKeyPairSync('ed25519').privateKey
+    if (key !== null && passphrase !== null) keepKey(site, id, key, passphrase, request.cost)
+    const person: Person = {
+      id: id as PersonId,
+      name,
+      key: key === null ? null : publicBytesOf(key),
+      revokedAt: null,
+      qualifications: request.qualifications
+    }
+    return good([...people, person])
+  })
+}
+
+/** Replaces the qualifications of a person. One that has ended stays, so that earlier records can still be judged. */
+export function qualifyPerson(request: {
+  readonly site: Site
+  readonly id: string
+  readonly qualifications: readonly Qualification[]
+  readonly root: KeyObject
+  readonly clock: Clock
+}): RecordsResult<Roster> {
+  return changePerson(request.site, request.root, request.clock.now().at, request.id, (person) => ({
+    ...person,
+    qualifications: request.qualifications
+  }))
+}
+
+/** From `from` (RFC 3339) on the person's key signs nothing; what it signed before stays good. An earlier date stays. */
+export function revokePerson(request: {
+  readonly site: Site
+  readonly id: string
+  readonly from: string
+  readonly root: KeyObject
+  readonly clock: Clock
+}): RecordsResult<Roster> {
+  return changePerson(request.site, request.root, request.clock.now().at, request.id, (person) => ({
+    ...person,
+    revokedAt:
+      person.revokedAt !== null && Date.parse(person.revokedAt) <= Date.parse(request.from)
+        ? person.revokedAt
+        : request.from
+  }))
+}
+
+/** Opens a private key of the site folder. `owner`: a person's id, or `site-root`. */
+export function unlockKey(site: Site, owner: string, passphrase: string): RecordsResult<KeyObject> {
+  const file = layout.key(site, keyName(owner))
+  if (!personIdPattern.test(owner) || !existsSync(file)) {
+    return bad({
+      id: 'no-key',
+      file,
+      what: `There is no private key of \`${owner}\` here.`,
+      danger: 'Nothing was signed.',
+      mend: 'Look the id up with `people list`, or use the site folder that holds the key.'
+    })
+  }
+  if (process.platform !== 'win32' && (statSync(file).mode & 0o077) !== 0) {
+    return bad({
+      id: 'key-exposed',
+      file,
+      what: `Others than its owner may read or write the key file of \`${owner}\`.`,
+      danger: 'Someone may have copied it and may be trying passphrases.',
+      mend: `If nobody can have had it, set \`chmod 600 ${file}\`; else have the key revoked.`
+    })
+  }
+  return openKeyFile(readFileSync(file, 'utf8'), file, keyName(owner), passphrase)
+}
+
+function keepKey(site: Site, owner: string, key: KeyObject, passphrase: string, cost?: number): void {
+  const file = layout.key(site, keyName(owner))
+  writeDurably(file, formatKeyFile(keyName(owner), key, passphrase, cost), 0o600)
+  // Whatever the umask took away or the file system left on.
+  chmodSync(file, 0o600)
+}
+
+function idFault(id: string, file: string): RecordsResult<never> | null {
+  if (personIdPattern.test(id) && id !== siteRoot) return null
+  return bad({
+    id: 'not-an-id',
+    file,
+    what: `\`${id}\` cannot be the id of a person.`,
+    danger: 'Records could not name the person without doubt.',
+    mend: 'Use letters, digits, `-`, `_` and `+`, up to 64.'
+  })
+}
+
+function nameFault(name: string, file: string): RecordsResult<never> | null {
+  if (name.trim() !== '' && name.length <= 200 && !hidden.test(name)) return null
+  return bad({
+    id: 'not-a-name',
+    file,
+    what: 'The name is empty, too long, or holds characters that do not show.',
+    danger: 'A signature is worth nothing under a name that cannot be read.',
+    mend: 'Give the name as it is to be printed, up to 200 characters.'
+  })
+}
+
+function passphraseFault(passphrase: string, file: string): RecordsResult<never> | null {
+  if ([...passphrase].length >= 8) return null
+  return bad({
+    id: 'passphrase-short',
+    file,
+    what: 'The passphrase has fewer than eight characters.',
+    danger: 'Whoever copies the key file could guess it.',
+    mend: 'Use a longer one; several words do well.'
+  })
+}
+
+function idTaken(id: string, file: string): RecordsResult<never> {
+  return bad({
+    id: 'id-taken',
+    file,
+    what: `The roster has someone with the id \`${id}\` already.`,
+    danger: 'Records of two people could not be told apart.',
+    mend: 'Give another id.'
+  })
+}
+
+function keyThere(id: string, file: string): RecordsResult<never> {
+  return bad({
+    id: 'key-there',
+    file,
+    what: `A key file of \`${id}\` lies here, though the roster does not name that person.`,
+    danger: 'A key would be overwritten.',
+    mend: 'Find out whose it is and move it away, or give another id.'
+  })
+}

@@ -1,0 +1,164 @@
+import type { PersonId } from '@lockwright/machine'
+import Handlebars from 'handlebars'
+import { describe, expect, it } from 'vitest'
+import { fanMachine } from '../../fixtures/fan-machine.js'
+import { inFolder, person, plantPeople, plantSite, scriptedClock, signerOf, writeRoster } from '../../fixtures/plant.js'
+import { audit } from '../audit/audit.js'
+import type { AuditReport } from '../audit/report.js'
+import { issue } from '../issue.js'
+import { startRun } from '../run.js'
+import { visible } from '../visible.js'
+import { formatAuditHtml } from './format-audit-html.js'
+import { formatAuditText } from './format-audit-text.js'
+import { htmlTemplate } from './html-template.js'
+import { template } from './template.js'
+import { textTemplate } from './text-template.js'
+
+const hostile = `</td><script>alert(1)</script><img src=x onerror="alert(2)">\u001b[2J\u202egnitset\u0007\n{{caution}} &amp; '"\``
+
+/** A draft run with hostile words wherever a person can put words, with findings of both weights. */
+function hostileReport(): AuditReport {
+  return inFolder((folder) => {
+    const site = plantSite(folder)
+    const clock = scriptedClock()
+    const machine = {
+      ...fanMachine,
+      title: hostile,
+      equipment: { ...fanMachine.equipment, name: hostile },
+      waivers: [{ obligation: 'all-reached', span: fanMachine.roles[0]?.span, why: hostile, by: hostile }]
+    } as unknown as typeof fanMachine
+    writeRoster(
+      site,
+      plantPeople.map((one) => (one.id === 'odd' ? { ...one, name: hostile } : one)),
+      2
+    )
+    issue({ site, machine, signer: signerOf('birk'), clock })
+    const run = startRun({ site, machine, mode: 'draft', by: person('odd'), clock, id: 'hostile' })
+    if (!run.ok) throw new Error(JSON.stringify(run.faults))
+    run.value.sign({ kind: 'note', text: hostile, by: person('odd') }, signerOf('odd'))
+    run.value.take({ kind: 'note', text: 'x', by: hostile as PersonId })
+    run.value.take({ kind: 'done', state: machine.start, boxes: [], acknowledged: [], by: person('odd') })
+    run.value.close()
+    return audit({ site, clock })
+  })
+}
+
+const report = hostileReport()
+const html = formatAuditHtml(report)
+const text = formatAuditText(report)
+
+describe('the report as a page', () => {
+  it('holds no element and no attribute that a person wrote', () => {
+    const elements = new Set([...html.matchAll(/<([a-z0-9]+)/gi)].map((match) => match[1]))
+    expect(elements).not.toContain('script')
+    expect(elements).not.toContain('img')
+    expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt;')
+    expect(html).not.toMatch(/<[^>]*onerror/)
+    expect(html).toContain('{{caution}}')
+  })
+
+  it('fetches nothing and says so to the browser', () => {
+    expect(html).toContain(
+      `content="default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"`
+    )
+    expect(html).not.toMatch(/<(link|iframe|object|embed|base|form|svg|video|audio)\b/)
+    expect(html).not.toMatch(/(href|src|action)=|url\(|@import|https?:/)
+  })
+
+  it('has its elements closed and nested', () => {
+    const open: string[] = []
+    const empty = new Set(['meta', 'br'])
+    for (const [, close, name = ''] of html.replace(/<!doctype html>/, '').matchAll(/<(\/?)([a-z0-9]+)[^>]*>/g)) {
+      if (empty.has(name)) continue
+      if (close === '') open.push(name)
+      else expect([name, open.pop()]).toEqual([name, name])
+    }
+    expect(open).toEqual([])
+  })
+})
+
+describe('the report, as page and as text', () => {
+  it.each([
+    ['page', html],
+    ['text', text]
+  ])('%s: shows what does not show', (_, shown) => {
+    expect(shown.replaceAll('\n', '')).not.toMatch(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u)
+    const marks = ['U+001B', 'U+202E', 'U+0007', 'U+000A'].map((code) => shown.includes(`${code}`))
+    expect(marks).toEqual([true, true, true, true])
+  })
+
+  it.each([
+    ['page', html],
+    ['text', text]
+  ])('%s: ends in the caution and never says that the work was safe', (_, shown) => {
+    expect(shown).toContain('It does not say that the work was safe.')
+    expect(shown).toContain('Follow the rules of the plant, local codes and qualified people')
+    const claims = shown.replaceAll('It does not say that the work was safe.', '').match(/\bsafe(ly)?\b/gi)
+    expect(claims).toBeNull()
+  })
+
+  it.each([
+    ['page', html],
+    ['text', text]
+  ])('%s: marks a draft, and shows each finding with where, what, why and what to do', (_, shown) => {
+    expect(shown).toContain('DRAFT')
+    const findings = report.runs.flatMap((run) => run.verdicts.flatMap((verdict) => verdict.findings))
+    expect(new Set(findings.map((finding) => finding.weight))).toEqual(new Set(['fault', 'doubt']))
+    for (const { id, where, mend } of findings) {
+      for (const part of [id, where, mend])
+        expect(shown).toContain(
+          Handlebars.escapeExpression(part)
+            .replaceAll('&#x60;', shown === text ? '`' : '&#x60;')
+            .replaceAll('&quot;', shown === text ? '"' : '&quot;')
+        )
+    }
+  })
+
+  it('is one run a section, and says so where there is none', () => {
+    const none = inFolder((folder) => audit({ site: plantSite(folder), clock: scriptedClock() }))
+    expect(formatAuditText(none)).toContain('No run is on record here.')
+    expect(formatAuditHtml(none)).toContain('<p>No run is on record here.</p>')
+  })
+
+  it('is the same each time', () => {
+    expect(formatAuditHtml(report)).toBe(html)
+    expect(formatAuditText(report)).toBe(text)
+  })
+})
+
+describe('a template', () => {
+  const render = (source: string, view: unknown) => template(source, { noEscape: false })(view)
+
+  it.each([
+    '{{name}}',
+    '{{#if name}}x{{/if}}',
+    '{{#each name}}x{{/each}}',
+    '{{#each list}}{{name}}{{/each}}',
+    '{{#if list}}{{../name}}{{/if}}'
+  ])('that names what is not there is refused: %s', (source) => {
+    expect(() => render(source, { list: [{ other: 1 }] })).toThrow()
+  })
+
+  it('that names what every object has is refused', () => {
+    expect(() => render('{{#if constructor}}x{{/if}}', {})).toThrow()
+  })
+
+  it('that asks for each of what is no list, or uses another helper, is refused', () => {
+    expect(() => render('{{#each name}}x{{/each}}', { name: 'abc' })).toThrow()
+    expect(() => render('{{#with name}}x{{/with}}', { name: {} })).toThrow()
+    expect(() => render('{{> other}}', {})).toThrow()
+  })
+
+  it('of ours holds no raw value', () => {
+    expect(htmlTemplate).not.toContain('{{{')
+    expect(htmlTemplate).not.toContain('{{&')
+    expect(textTemplate).not.toContain('{{{')
+  })
+})
+
+describe('visible', () => {
+  it('leaves what shows, and writes out what does not', () => {
+    expect(visible('Ærø 690 V ± 10 %, 漢字 😀')).toBe('Ærø 690 V ± 10 %, 漢字 😀')
+    expect(visible('a\tb\u200bc\u2066d\u{e0041}')).toBe('a<U+0009>b<U+200B>c<U+2066>d<U+E0041>')
+  })
+})

@@ -1,0 +1,46 @@
+import { existsSync, mkdirSync, statSync } from 'node:fs'
+import { join, resolve } from 'node:path'
+import { bad, good, type RecordsResult } from './result.js'
+
+/** A site folder that was opened. */
+export interface Site {
+  /** Absolute path. */
+  readonly folder: string
+}
+
+/** Where things lie in a site folder. `instruments.yaml`, `attachments/` and `log/` belong to it too. */
+export const layout = {
+  people: (site: Site) => join(site.folder, 'people.yaml'),
+  /** `owner`: `site-root`, or `person-<id>`. */
+  key: (site: Site, owner: string) => join(site.folder, 'keys', `${owner}.key`),
+  issued: (site: Site, digest: string) => join(site.folder, 'issued', `${digest}.json`),
+  issueSignature: (site: Site, digest: string) => join(site.folder, 'issued', `${digest}.jws`),
+  /** Machines that were stepped without being issued. */
+  draft: (site: Site, digest: string) => join(site.folder, 'drafts', `${digest}.json`),
+  runs: (site: Site) => join(site.folder, 'runs'),
+  journal: (site: Site, run: string) => join(site.folder, 'runs', `${run}.jsonl`),
+  tornLine: (site: Site, run: string, n: number) => join(site.folder, 'runs', `${run}.torn-${n}`)
+} as const
+
+/** Makes the folders of a site where they are missing. */
+export function makeFolders(folder: string): Site {
+  const site = { folder: resolve(folder) }
+  for (const name of ['issued', 'drafts', 'runs', 'attachments', 'log']) {
+    mkdirSync(join(site.folder, name), { recursive: true })
+  }
+  mkdirSync(join(site.folder, 'keys'), { recursive: true, mode: 0o700 })
+  return site
+}
+
+/** A folder to keep records in. Without a roster it serves for drafts and rehearsals only. */
+export function openSite(folder: string): RecordsResult<Site> {
+  const path = resolve(folder)
+  if (existsSync(path) && statSync(path).isDirectory()) return good({ folder: path })
+  return bad({
+    id: 'no-site',
+    file: path,
+    what: `There is no site folder \`${folder}\`.`,
+    danger: 'Nothing can be recorded.',
+    mend: 'Give the right folder, or make one with `people init`.'
+  })
+}
