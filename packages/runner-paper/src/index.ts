@@ -1,1 +1,5 @@
-export {}
+export { type ChosenGenerations, chooseGenerations } from './choose-generations.js'
+export type { Generations, IssueState, Paper, PrintOptions } from './print-options.js'
+export { printProcedure } from './print-procedure.js'
+export { buildSheet } from './sheet/build-sheet.js'
+export type { Chosen, Rail, Sheet, SheetHeading, SheetPart, SheetStep, Way } from './sheet/sheet.js'

@@ -1,0 +1,99 @@
+import type { Content, Runs } from '@lockwright/language'
+import type { StateKind } from '@lockwright/machine'
+
+/** What is printed, in order, before anything is measured: plain data. */
+export type Block =
+  | TitleBlock
+  | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
+  | { readonly kind: 'content'; readonly content: readonly Content[] }
+  /** Framed lines, each with a dash. */
+  | { readonly kind: 'panel'; readonly heading: string; readonly lines: readonly Runs[] }
+  | TableBlock
+  /** Boxes with a text each, in columns under a small heading. */
+  | { readonly kind: 'ticks'; readonly heading: string; readonly items: readonly Runs[] }
+  | { readonly kind: 'legend'; readonly entries: readonly { readonly shape: LegendShape; readonly text: string }[] }
+  | { readonly kind: 'step'; readonly card: Card }
+
+export interface TitleBlock {
+  readonly kind: 'title'
+  readonly kicker: string
+  readonly title: string
+  readonly facts: readonly { readonly label: string; readonly value: string }[]
+  /** What the QR code holds. */
+  readonly code: string
+  readonly codeAlternate: string
+}
+
+export interface TableBlock {
+  readonly kind: 'table'
+  readonly columns: readonly { readonly head: string; readonly share: number }[]
+  readonly rows: readonly (readonly Cell[])[]
+  /** Rows to write in are taller. */
+  readonly writing: boolean
+}
+
+/** Lines one under the other; none: a place to write in. */
+export type Cell = readonly Runs[]
+
+export type LegendShape = 'gate' | 'step' | 'box' | 'circle' | 'rail' | 'way'
+
+/** How a step is set: by shape alone, never by color alone. */
+export type CardShape = 'gate' | 'plain' | 'choice' | 'live' | 'stop'
+
+/** One step as printed. */
+export interface Card {
+  readonly number: number
+  readonly title: string
+  readonly kind: StateKind
+  readonly bar: string
+  readonly shape: CardShape
+  /** For which generations; empty: all of the sheet's. */
+  readonly rail: string
+  readonly intro: readonly Content[]
+  readonly notices: readonly NoticeBlock[]
+  readonly rows: readonly Row[]
+  /** Room for initials and time. */
+  readonly signed: boolean
+  /** How many times there is room for. */
+  readonly times: number
+}
+
+export interface NoticeBlock {
+  readonly word: 'danger' | 'warning' | 'caution' | 'notice'
+  readonly signal: string
+  readonly label: string
+  readonly body: readonly Content[]
+}
+
+export type Row =
+  | { readonly kind: 'content'; readonly content: readonly Content[] }
+  /** A fixed remark in small type. */
+  | { readonly kind: 'remark'; readonly text: Runs }
+  /** Something to tick, to write in, or both. */
+  | {
+      readonly kind: 'entry'
+      readonly mark: 'box' | 'circle' | 'none'
+      readonly content: readonly Content[]
+      readonly blanks: readonly Blank[]
+    }
+  | { readonly kind: 'readings'; readonly caption: string; readonly cells: readonly ReadingCell[] }
+  /** One way on; `go` says where. `mark` is a circle where it is one of several. */
+  | {
+      readonly kind: 'way'
+      readonly mark: 'circle' | 'none'
+      readonly text: Runs
+      readonly says: readonly Content[]
+      readonly go: string
+    }
+
+export interface Blank {
+  readonly label: string
+  readonly size: 'short' | 'medium' | 'long'
+}
+
+export interface ReadingCell {
+  readonly label: string
+  readonly unit: string
+  readonly limit: string
+  readonly times: number
+}

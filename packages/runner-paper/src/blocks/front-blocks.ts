@@ -1,0 +1,246 @@
+import type { MachineItem } from '@lockwright/machine'
+import type { Catalog } from '../catalog.js'
+import type { PrintOptions } from '../print-options.js'
+import { isGate } from '../sheet/gates.js'
+import type { Sheet } from '../sheet/sheet.js'
+import { moment } from '../text/moment.js'
+import { say, stress } from '../text/say.js'
+import type { Block, Cell, TitleBlock } from './block.js'
+import type { Names } from './names.js'
+import { sourceRow } from './source-rows.js'
+
+/** The first page: everything at a glance before the first step. */
+export function frontBlocks(sheet: Sheet, options: PrintOptions, names: Names, catalog: Catalog): readonly Block[] {
+  const { machine } = sheet
+  const { parts, heads } = catalog
+  const sources = machine.sources.filter(({ id }) => names.present({ kind: 'source', id }))
+  return [
+    titleBlock(sheet, options, catalog),
+    { kind: 'panel', heading: parts.cautions, lines: catalog.cautions.map(say) },
+    { kind: 'heading', level: 2, text: parts.sources },
+    table(
+      [
+        [heads.source, 27],
+        [heads.isolate, 28],
+        [heads.release, 25],
+        [heads.verify, 20]
+      ],
+      sources.map((source) => sourceRow(sheet, source, names, catalog))
+    ),
+    ...leftOnBlocks(sheet, names, catalog),
+    ...pointBlocks(sheet, names, catalog),
+    ...restraintBlocks(sheet, names, catalog),
+    ...gatherBlocks(machine.items, catalog),
+    ...peopleBlocks(sheet, catalog),
+    ...waiverBlocks(sheet, catalog),
+    { kind: 'heading', level: 2, text: parts.legend },
+    legendBlock(sheet, catalog)
+  ]
+}
+
+function titleBlock({ machine, chosen }: Sheet, options: PrintOptions, catalog: Catalog): TitleBlock {
+  const { facts, orders } = catalog
+  const generation = chosen.map(({ value }) => value.name).join(', ')
+  const issue =
+    options.issue.kind === 'draft'
+      ? `${catalog.draft}, ${catalog.notIssued}`
+      : catalog.issued(options.issue.by, moment(options.issue.at))
+  const rows: readonly (readonly [string, string])[] = [
+    [facts.equipment, `${machine.equipment.tag}, ${machine.equipment.name}`],
+    [facts.place, machine.equipment.place],
+    [facts.scope, machine.scope],
+    [facts.generation, generation === '' ? '' : catalog.forGeneration(generation)],
+    [facts.procedure, machine.procedure],
+    [facts.revision, String(machine.revision)],
+    [facts.issue, issue],
+    [facts.order, orders[machine.order]],
+    [facts.noStartControl, machine.noStartControl ?? ''],
+    [facts.digest, `${shortDigest(options.digest)} (${grouped(options.digest)})`]
+  ]
+  return {
+    kind: 'title',
+    kicker: options.now === undefined ? catalog.sheet : `${catalog.sheet}. ${catalog.printed(moment(options.now))}`,
+    title: generation === '' ? machine.title : `${machine.title}, ${catalog.forGeneration(generation)}`,
+    facts: rows.filter(([, value]) => value !== '').map(([label, value]) => ({ label, value })),
+    code: `LOCKWRIGHT/1 ${machine.procedure} r${machine.revision} sha256:${options.digest}`,
+    codeAlternate: `QR: ${facts.procedure} ${machine.procedure}, ${facts.revision} ${machine.revision}, ${facts.digest} ${options.digest}`
+  }
+}
+
+/** The first twelve digits, enough to tell two revisions apart by eye. */
+export function shortDigest(digest: string): string {
+  return digest.slice(0, 12)
+}
+
+/** In groups of sixteen, so that it can be compared by eye. */
+function grouped(digest: string): string {
+  return digest.match(/.{1,16}/g)?.join(' ') ?? digest
+}
+
+function leftOnBlocks({ machine }: Sheet, names: Names, { parts, heads }: Catalog): readonly Block[] {
+  const left = machine.leftOn.filter(({ source }) => names.sources([source]) !== '')
+  if (left.length === 0) return []
+  return [
+    { kind: 'heading', level: 2, text: parts.leftOn },
+    table(
+      [
+        [heads.source, 25],
+        [heads.why, 50],
+        [heads.permit, 25]
+      ],
+      left.map(({ source, why, permits }) => [
+        [stress(names.sources([source]))],
+        [say(why)],
+        [say(names.permits(permits))]
+      ])
+    )
+  ]
+}
+
+function pointBlocks({ machine }: Sheet, names: Names, { parts, heads, tells }: Catalog): readonly Block[] {
+  const points = machine.points.filter(({ id }) => names.present({ kind: 'point', id }))
+  if (points.length === 0) return []
+  return [
+    { kind: 'heading', level: 2, text: parts.points },
+    table(
+      [
+        [heads.point, 27],
+        [heads.where, 20],
+        [heads.safe, 18],
+        [heads.lock, 15],
+        [heads.name, 20]
+      ],
+      points.map((point) => [
+        [[...stress(point.id), ...say(` ${point.is}${names.suffix(point.only)}`)]],
+        [say(point.where)],
+        [say(point.safe), ...(point.normal === 'off' ? [say(tells.normalOff)] : [])],
+        [],
+        []
+      ]),
+      true
+    )
+  ]
+}
+
+function restraintBlocks(sheet: Sheet, names: Names, catalog: Catalog): readonly Block[] {
+  const { parts, heads, tells, restraintKinds } = catalog
+  const restraints = sheet.machine.restraints.filter(({ id }) => names.present({ kind: 'restraint', id }))
+  if (restraints.length === 0) return []
+  const steps = (id: string, kind: 'restrain' | 'remove'): Cell => {
+    const at = sheet.steps.filter(({ state }) => state.kind === kind && state.restraints.some((each) => each === id))
+    return [say(at.length === 0 ? catalog.none : names.steps(at.map(({ number }) => number)))]
+  }
+  return [
+    { kind: 'heading', level: 2, text: parts.restraints },
+    table(
+      [
+        [heads.restraint, 44],
+        [heads.holds, 26],
+        [heads.on, 15],
+        [heads.off, 15]
+      ],
+      restraints.map((restraint) => [
+        [
+          [
+            ...stress(restraint.id),
+            ...say(` ${restraint.is}${names.suffix(restraint.only)} (${restraintKinds[restraint.kind]})`)
+          ],
+          ...(restraint.needsPower === null ? [] : [say(tells.needsPower(restraint.needsPower))])
+        ],
+        [say(names.sources(restraint.holds))],
+        steps(restraint.id, 'restrain'),
+        steps(restraint.id, 'remove')
+      ])
+    )
+  ]
+}
+
+function gatherBlocks(items: readonly MachineItem[], { parts, tells }: Catalog): readonly Block[] {
+  if (items.length === 0) return []
+  const ticks = (heading: string, kind: MachineItem['kind']): readonly Block[] => {
+    const some = items.filter((item) => item.kind === kind)
+    if (some.length === 0) return []
+    return [
+      {
+        kind: 'ticks',
+        heading,
+        items: some.map((item) => [
+          ...stress(item.label),
+          ...say(
+            [
+              ...item.details.map((detail) => `; ${detail}`),
+              item.needsCalibration ? `; ${tells.calibration}` : ''
+            ].join('')
+          )
+        ])
+      }
+    ]
+  }
+  return [
+    { kind: 'heading', level: 2, text: parts.things },
+    ...ticks(parts.tools, 'tool'),
+    ...ticks(parts.spares, 'part'),
+    ...ticks(parts.wear, 'wear')
+  ]
+}
+
+/** A row for each role, and room for three more people. */
+function peopleBlocks({ machine }: Sheet, { parts, heads }: Catalog): readonly Block[] {
+  const roles = machine.roles.map((role): readonly Cell[] => [
+    [stress(role.name), ...(role.holds.length === 0 ? [] : [say(role.holds.join(', '))])],
+    [],
+    [],
+    []
+  ])
+  const more = Array.from({ length: 3 }, (): readonly Cell[] => [[], [], [], []])
+  return [
+    { kind: 'heading', level: 2, text: parts.people },
+    table(
+      [
+        [`${heads.role}, ${heads.qualification.toLowerCase()}`, 34],
+        [heads.name, 36],
+        [heads.initials, 14],
+        [heads.lock, 16]
+      ],
+      [...roles, ...more],
+      true
+    )
+  ]
+}
+
+function waiverBlocks({ machine }: Sheet, { parts, heads }: Catalog): readonly Block[] {
+  if (machine.waivers.length === 0) return []
+  return [
+    { kind: 'heading', level: 2, text: parts.waivers },
+    table(
+      [
+        [heads.obligation, 25],
+        [heads.why, 50],
+        [heads.by, 25]
+      ],
+      machine.waivers.map(({ obligation, why, by }) => [[stress(obligation)], [say(why)], [say(by)]])
+    )
+  ]
+}
+
+/** Only the shapes that this sheet uses. */
+function legendBlock({ steps }: Sheet, { legend }: Catalog): Block {
+  const some = (test: (step: Sheet['steps'][number]) => boolean): boolean => steps.some(test)
+  const entries = [
+    { shape: 'gate' as const, text: legend.gate, used: some(({ state }) => isGate(state.kind)) },
+    { shape: 'step' as const, text: legend.step, used: some(({ gate }) => !gate) },
+    { shape: 'box' as const, text: legend.box, used: true },
+    { shape: 'circle' as const, text: legend.circle, used: some(({ ways }) => ways.length > 1) },
+    { shape: 'rail' as const, text: legend.rail, used: some(({ rails }) => rails.length > 0) },
+    { shape: 'way' as const, text: legend.way, used: true }
+  ]
+  return { kind: 'legend', entries: entries.filter(({ used }) => used).map(({ shape, text }) => ({ shape, text })) }
+}
+
+export function table(
+  columns: readonly (readonly [string, number])[],
+  rows: readonly (readonly Cell[])[],
+  writing = false
+): Block {
+  return { kind: 'table', columns: columns.map(([head, share]) => ({ head, share })), rows, writing }
+}

@@ -1,0 +1,96 @@
+import type { Runs } from '@lockwright/language'
+import type { Catalog } from '../catalog.js'
+import type { Sheet, SheetStep, Way } from '../sheet/sheet.js'
+import { limitText } from '../text/limit-text.js'
+import { say, stress } from '../text/say.js'
+import type { Row } from './block.js'
+
+type WayRow = Extract<Row, { kind: 'way' }>
+
+/** Where to go on: nothing where it is simply the next step. */
+export function wayRows(sheet: Sheet, step: SheetStep, catalog: Catalog): readonly Row[] {
+  const { ways, steps } = catalog
+  const chosen = sheet.chosen.length > 0
+  const forked = step.ways.some(({ on }) => on === 'outside')
+  const timed = step.ways.some(({ on }) => on === 'late')
+  const retake: readonly Row[] = step.retake ? [{ kind: 'remark', text: say(steps.retake) }] : []
+  const rows = step.ways.flatMap((way): readonly Row[] => {
+    const row = (mark: WayRow['mark'], text: Runs): WayRow => ({
+      kind: 'way',
+      mark,
+      text,
+      says: way.says,
+      go: goText(step, way, catalog)
+    })
+    switch (way.on) {
+      case 'done':
+        if (timed) return [row('circle', stress(ways.inTime))]
+        return way.next && way.says.length === 0 ? [] : [row('none', [])]
+      case 'inside':
+        if (forked) return [row('circle', [...stress(ways.inside), ...say(insideText(step, catalog))])]
+        return way.next ? [] : [row('none', [])]
+      case 'again':
+        return []
+      case 'outside':
+        return [row('circle', stress(ways.outside))]
+      case 'answer':
+        return [row('circle', stress(way.label))]
+      case 'identified':
+        // Each generation is a circle of its own: which one was found is part of the record.
+        return way.values.map((value) => ({
+          ...row('circle', generation(value.name, value.tell, catalog)),
+          go: way.to === null ? ways.otherSheet : way.next && !chosen ? '' : goText(step, way, catalog)
+        }))
+      case 'value':
+        return [
+          row(
+            'circle',
+            way.values.flatMap((value, index) => [
+              ...say(index === 0 ? '' : '; '),
+              ...generation(value.name, value.tell, catalog)
+            ])
+          )
+        ]
+      case 'late':
+        return [{ ...row('circle', stress(ways.late)), says: [] }]
+    }
+  })
+  return [...retake, ...rows, ...lateOfTimer(sheet, step, catalog)]
+}
+
+/** A clock's own step tells once what is done when the time runs out. */
+function lateOfTimer(sheet: Sheet, { state, number }: SheetStep, catalog: Catalog): readonly Row[] {
+  if (state.kind !== 'timer') return []
+  for (const inner of sheet.steps) {
+    const index = inner.state.exits.findIndex((exit) => exit.on === 'late' && exit.within === state.id)
+    const exit = inner.state.exits[index]
+    if (exit === undefined || exit.on !== 'late') continue
+    const to = sheet.numbers.get(exit.to)
+    if (to === undefined) continue
+    return [
+      {
+        kind: 'way',
+        mark: 'none',
+        text: stress(catalog.ways.late),
+        says: exit.says,
+        go: to > number ? catalog.ways.goOn(to) : catalog.ways.goBack(to)
+      }
+    ]
+  }
+  return []
+}
+
+function insideText({ inputs }: SheetStep, catalog: Catalog): string {
+  const reading = inputs.find((input) => input.kind === 'reading')
+  return reading?.kind === 'reading' ? `: ${limitText(reading.limits, reading.unit, catalog)}` : ''
+}
+
+function generation(name: string, tell: string, { ways }: Catalog): Runs {
+  const told = ways.generation(name, tell)
+  return told.startsWith(name) ? [...stress(name), ...say(told.slice(name.length))] : say(told)
+}
+
+function goText({ number }: SheetStep, { to }: Way, { ways }: Catalog): string {
+  if (to === null) return ways.otherSheet
+  return to > number ? ways.goOn(to) : ways.goBack(to)
+}

@@ -1,0 +1,109 @@
+import type { NoticeBlock } from '../blocks/block.js'
+import { contentSlabs } from './content-slabs.js'
+import { boxSize } from './form-parts.js'
+import type { Pen } from './pen.js'
+import { type Setting, setLines } from './setting.js'
+import type { Slab } from './slab.js'
+import { leading, signals, type } from './style.js'
+import { type Tag, tag } from './tag.js'
+
+const pad = 7
+const panelHeight = 17
+
+/** A safety message: the signal word on its panel, the box for "read", then the text, all in one frame. */
+export function noticeSlabs(notice: NoticeBlock, width: number, setting: Setting, parent: Tag): readonly Slab[] {
+  const look = signals[notice.word]
+  const node = tag('Sect', parent, { title: notice.signal })
+  const body = contentSlabs(notice.body, width - 2 * pad, setting, node)
+  const label = setLines([{ kind: 'strong', text: notice.label }], width - 2 * pad, type.body, setting)
+  const read = setting.catalog.steps.acknowledge
+  const readWidth = setting.metrics.width(read, 'regular', type.small)
+  const labelHeight = notice.label === '' ? 0 : label.length * leading(type.body)
+  const head: Slab = {
+    height: panelHeight + 3 + labelHeight,
+    draw: (pen, x, y) => {
+      pen.decor(() => {
+        pen.rectangle(x, y, width, panelHeight, { fill: look.panel })
+        if (look.alert) drawAlert(pen, x + pad, y + 2.5, look.ink)
+        pen.rectangle(x + width - readWidth - boxSize - 18, y + 2, readWidth + boxSize + 12, panelHeight - 4, {
+          fill: '#FFFFFF'
+        })
+      })
+      pen.under(tag('P', node), () =>
+        pen.label(
+          `${notice.signal} `,
+          x + (look.alert ? pad + 18 : pad),
+          y + 1.5,
+          11,
+          notice.word === 'notice' ? 'oblique' : 'bold',
+          look.ink
+        )
+      )
+      if (notice.label !== '')
+        pen.under(tag('P', node), () => pen.lines(label, x + pad, y + panelHeight + 2, type.body))
+      pen.under(tag('P', node), () => {
+        const left = x + width - readWidth - boxSize - 14
+        pen.tick('box', left, y + 3, boxSize)
+        pen.label(`${read} `, left + boxSize + 4, y + 3, type.small)
+      })
+    }
+  }
+  const strips = [
+    head,
+    ...body.map((slab): Slab => ({ height: slab.height, draw: (pen, x, y) => slab.draw(pen, x + pad, y) }))
+  ]
+  const end: Slab = { height: 3, draw: () => {} }
+  return [...framed([...strips, end], width, look.frame), { height: 4, draw: () => {} }]
+}
+
+/** Each strip draws its share of the frame, so that a message that is cut stays framed. */
+function framed(slabs: readonly Slab[], width: number, weight: number): readonly Slab[] {
+  return slabs.map((slab, index) => ({
+    height: slab.height,
+    draw: (pen, x, y) => {
+      slab.draw(pen, x, y)
+      pen.decor(() => {
+        for (const at of [x, x + width])
+          pen.path(
+            [
+              [at, y],
+              [at, y + slab.height]
+            ],
+            { stroke: '#000000', weight }
+          )
+        if (index === 0)
+          pen.path(
+            [
+              [x - weight / 2, y],
+              [x + width + weight / 2, y]
+            ],
+            { stroke: '#000000', weight }
+          )
+        if (index === slabs.length - 1) {
+          const bottom = y + slab.height
+          pen.path(
+            [
+              [x - weight / 2, bottom],
+              [x + width + weight / 2, bottom]
+            ],
+            { stroke: '#000000', weight }
+          )
+        }
+      })
+    }
+  }))
+}
+
+/** The alert triangle of ANSI Z535.4: only before words that are about people. */
+function drawAlert(pen: Pen, x: number, y: number, ink: string): void {
+  pen.path(
+    [
+      [x, y + 12],
+      [x + 7, y],
+      [x + 14, y + 12]
+    ],
+    { stroke: ink, weight: 1.4, closed: true }
+  )
+  pen.rectangle(x + 6.2, y + 4, 1.6, 4.2, { fill: ink })
+  pen.rectangle(x + 6.2, y + 9, 1.6, 1.6, { fill: ink })
+}
