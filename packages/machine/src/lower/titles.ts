@@ -67,5 +67,5 @@ export function titleOf(step: Step): string {
 }
 
 function withLabel(before: string, label: string, without: string): string {
-  return label === '' ? without : `${before} ${clip(label, 80)}`
+  return label === '' ? without : `${before} ${label.replace(/\s+/g, ' ').trim()}`
 }
