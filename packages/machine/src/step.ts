@@ -83,21 +83,32 @@ function pointAt(model: Model, ledger: PackedLedger, point: string): number {
   return must(ledger[model.layout.points + must(model.pointIndex.get(point))])
 }
 
+/** By source index: whether the point feeds the source, directly or through others; what is absent feeds nothing. */
+function fedBy(model: Model, ledger: PackedLedger, point: number): readonly boolean[] {
+  const fed = model.sources.map(() => false)
+  for (const index of model.settlingOrder) {
+    const { at, fedBy: feeders } = must(model.sources[index])
+    fed[index] =
+      sourcePresent(model, ledger, index) && (at.includes(point) || feeders.some((feeder) => fed[feeder] === true))
+  }
+  return fed
+}
+
 /** Every present point that feeds a present source which the restraint holds is locked. */
 function feedsLocked(model: Model, ledger: PackedLedger, restraint: number): boolean {
   return model.machine.points.every((_, point) => {
     if (ledger[model.layout.points + point] === LOCKED || !pointPresent(model, ledger, point)) return true
-    return !must(model.fedByPoint[point]).some(
-      (source) => must(model.sources[source]).heldBy.includes(restraint) && sourcePresent(model, ledger, source)
-    )
+    const fed = fedBy(model, ledger, point)
+    return !model.sources.some(({ heldBy }, source) => fed[source] === true && heldBy.includes(restraint))
   })
 }
 
 /** No present restraint is on that holds a present source which the point feeds, unless it needs power to come out. */
 function unrestrained(model: Model, ledger: PackedLedger, point: number): boolean {
-  return must(model.fedByPoint[point]).every((source) => {
-    if (!sourcePresent(model, ledger, source)) return true
-    return must(model.sources[source]).heldBy.every(
+  const fed = fedBy(model, ledger, point)
+  return model.sources.every(({ heldBy }, source) => {
+    if (fed[source] !== true) return true
+    return heldBy.every(
       (restraint) =>
         ledger[model.layout.restraints + restraint] === 0 ||
         must(model.machine.restraints[restraint]).needsPower !== null ||

@@ -1,6 +1,8 @@
+export * from './advice/index.js'
 export { type Exploration, explore, type Move } from './explore.js'
 export * from './obligation.js'
 export { declaredLater, obligations } from './obligations/index.js'
+export * from './paths/index.js'
 export { defaultLimit, type ProveOptions, prove } from './prove.js'
 export * from './report.js'
 export * from './verdict.js'

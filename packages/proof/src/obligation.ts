@@ -1,4 +1,4 @@
-import type { About, Condition, Machine, Span, State } from '@lockwright/machine'
+import type { About, Condition, Ledger, Machine, Span, State } from '@lockwright/machine'
 
 /** Where and how an obligation is not kept; `span` is the smallest stretch of the procedure's source. */
 export interface Finding {
@@ -17,6 +17,8 @@ export interface Failure {
   readonly state: State
   /** What was at fault, in the order of the machine's declarations; the condition is the one that was not met. */
   readonly faults: readonly { readonly about: About; readonly condition: Condition }[]
+  /** The ledger before the step, on the way that is shown. */
+  readonly ledger: Ledger
 }
 
 export type Check =

@@ -1,9 +1,9 @@
 import type { Diagnostic, NonEmpty, Place } from '@lockwright/language'
-import type { Machine, Span } from '@lockwright/machine'
+import { type Machine, type PackedLedger, type Span, unpack } from '@lockwright/machine'
 import { type Exploration, explore } from './explore.js'
 import { type Group, groupsOf } from './findings.js'
 import type { Declared, Finding, Obligation, ReachableGraph } from './obligation.js'
-import { obligations } from './obligations/index.js'
+import { declaredLater, obligations } from './obligations/index.js'
 import { pathTo } from './path.js'
 import type { Outcome, ProofReport, ProvedMachine, Verdict } from './verdict.js'
 
@@ -39,7 +39,10 @@ export function prove(machine: Machine, { file = '', limit = defaultLimit }: Pro
     states: machine.states.length,
     configurations: exploration.configurations,
     milliseconds: performance.now() - started,
-    obligations: judged.map(({ obligation, outcome }) => ({ id: obligation.id, outcome }))
+    obligations: [
+      ...judged.map(({ obligation, outcome }) => ({ id: obligation.id, outcome })),
+      ...declaredLater.map(({ id }) => ({ id, outcome: 'not-checked-yet' as const }))
+    ]
   }
   if (!exploration.complete) {
     const reason = `more than ${limit} configurations; the rest was not looked at, so nothing is proven`
@@ -112,7 +115,9 @@ function exploredDiagnostic(
   exploration: Exploration,
   file: string
 ): Diagnostic {
-  const failure = { machine: exploration.model.machine, state: group.state, faults: group.faults }
+  const { model, ledgerOf } = exploration
+  const ledger = unpack(model, ledgerOf[group.configuration] as PackedLedger)
+  const failure = { machine: model.machine, state: group.state, faults: group.faults, ledger }
   return {
     id,
     severity: 'error',

@@ -6,7 +6,8 @@ declare const proved: unique symbol
 /** A machine whose obligations were all proven (or lawfully waived). Only `prove` gives one; runners take nothing else. */
 export type ProvedMachine = Machine & { readonly [proved]: true }
 
-export type Outcome = 'holds' | 'fails' | 'does-not-arise' | 'waived' | 'undecided'
+/** `not-checked-yet`: an obligation of the contract that this version does not look at; nothing is said of it. */
+export type Outcome = 'holds' | 'fails' | 'does-not-arise' | 'waived' | 'undecided' | 'not-checked-yet'
 
 /** What was looked at, and what came of it. */
 export interface ProofReport {

@@ -19,11 +19,13 @@ export function deadAndProven(id: SourceId): readonly Condition[] {
 export function liveNeeds(step: LiveStep, written: readonly SourceId[], context: Context): readonly Need[] {
   const { head, feeding } = context
   const near = new Set(feeding.withFed(written))
+  const surely = new Set(feeding.withSurelyFed(written))
   const says = (fault: string): Condition => ({ is: 'declared', holds: false, fault })
   const live = 'live-permitted'
   return [
     ...head.sources
-      .filter(({ id }) => !near.has(id) && !step.apart.includes(id))
+      // What is fed on some generations only is asked to be dead on all: to test near it, it is named itself.
+      .filter(({ id }) => !surely.has(id) && !step.apart.includes(id))
       .map(({ id }) => need(live, { is: 'all', of: deadAndProven(id) }, source(id))),
     ...step.apart
       .filter((id) => feeding.withFed([id]).some((fed) => near.has(fed)))

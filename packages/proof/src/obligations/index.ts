@@ -1,0 +1,2 @@
+export * from './all.js'
+export * from './declared-later.js'
