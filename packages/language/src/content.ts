@@ -9,7 +9,12 @@ export type Runs = readonly Run[]
 /** Prose as the runners show it. Nothing here is a step. */
 export type Content =
   | { readonly kind: 'paragraph'; readonly runs: Runs }
-  | { readonly kind: 'list'; readonly ordered: boolean; readonly start: number; readonly items: readonly (readonly Content[])[] }
+  | {
+      readonly kind: 'list'
+      readonly ordered: boolean
+      readonly start: number
+      readonly items: readonly (readonly Content[])[]
+    }
   | { readonly kind: 'table'; readonly header: readonly Runs[]; readonly rows: readonly (readonly Runs[])[] }
   | { readonly kind: 'quote'; readonly content: readonly Content[] }
   | { readonly kind: 'code'; readonly text: string }

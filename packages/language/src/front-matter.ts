@@ -4,8 +4,17 @@ import type { Place } from './place.js'
 
 /** The kinds of energy source of the language; each has its own parameters. */
 export type SourceKind =
-  | 'electrical' | 'capacitor' | 'battery' | 'magnet' | 'rotating' | 'gravity'
-  | 'spring' | 'gas' | 'liquid' | 'thermal' | 'other'
+  | 'electrical'
+  | 'capacitor'
+  | 'battery'
+  | 'magnet'
+  | 'rotating'
+  | 'gravity'
+  | 'spring'
+  | 'gas'
+  | 'liquid'
+  | 'thermal'
+  | 'other'
 
 export type RestraintKind = 'earth' | 'short' | 'block' | 'pin' | 'cover' | 'blank' | 'chain' | 'other'
 
@@ -14,10 +23,33 @@ export type Only = readonly { readonly axis: AxisId; readonly values: readonly A
 
 /** Names of the quantities that a source may carry, spelled as in the front matter. */
 export type ParameterName =
-  | 'voltage' | 'fault-current' | 'capacitance' | 'bleed' | 'label-wait' | 'safe-below' | 'capacity' | 'inductance'
-  | 'current' | 'resistance' | 'inertia' | 'speed' | 'coast-down' | 'friction-torque' | 'mass' | 'height' | 'rate'
-  | 'deflection' | 'preload' | 'volume' | 'pressure' | 'bleed-bore' | 'temperature' | 'gas-volume' | 'precharge'
-  | 'ambient' | 'time-constant'
+  | 'voltage'
+  | 'fault-current'
+  | 'capacitance'
+  | 'bleed'
+  | 'label-wait'
+  | 'safe-below'
+  | 'capacity'
+  | 'inductance'
+  | 'current'
+  | 'resistance'
+  | 'inertia'
+  | 'speed'
+  | 'coast-down'
+  | 'friction-torque'
+  | 'mass'
+  | 'height'
+  | 'rate'
+  | 'deflection'
+  | 'preload'
+  | 'volume'
+  | 'pressure'
+  | 'bleed-bore'
+  | 'temperature'
+  | 'gas-volume'
+  | 'precharge'
+  | 'ambient'
+  | 'time-constant'
 
 export interface Source {
   readonly id: SourceId

@@ -73,7 +73,12 @@ export type Step = StepBase &
       } & Labelled)
     | { readonly kind: 'identify'; readonly axis: AxisId }
     | { readonly kind: 'isolate' | 'lock' | 'unlock' | 'energize'; readonly at: readonly PointId[] }
-    | { readonly kind: 'relieve'; readonly of: readonly SourceId[]; readonly wait?: Quantity; readonly with: readonly ItemId[] }
+    | {
+        readonly kind: 'relieve'
+        readonly of: readonly SourceId[]
+        readonly wait?: Quantity
+        readonly with: readonly ItemId[]
+      }
     | { readonly kind: 'restrain' | 'remove'; readonly restraints: readonly RestraintId[] }
     | { readonly kind: 'lamp'; readonly of: readonly SourceId[]; readonly expect: 'dark' | 'lit' }
     | {
