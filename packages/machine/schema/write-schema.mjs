@@ -108,6 +108,7 @@ export const schema = {
       store: { enum: ['none', 'can-be-let-out', 'always-held'] },
       electricalWork: bool,
       quantities: { type: 'object', additionalProperties: ref('quantity') },
+      phases: orNull(pos),
       conductors: list(text),
       category: orNull({ enum: ['II', 'III', 'IV'] }),
       describe: orNull(str)
@@ -189,11 +190,10 @@ export const schema = {
     },
     exit: {
       oneOf: [
-        on('done', { to: id }),
         on('answer', { answer: text, label: str, says: contents, to: id }),
         on('identified', { value: id, to: id }),
         on('value', { value: id, says: contents, to: id }),
-        on('inside', { to: id }),
+        on(['done', 'inside', 'again'], { to: id }),
         on('outside', { says: contents, to: id }),
         on('late', { within: id, says: contents, to: id })
       ]
@@ -212,16 +212,19 @@ export const schema = {
         is(['all', 'any'], { of: list(ref('condition')) })
       ]
     },
-    need: obj({ about: ref('about'), rungs: some(obj({ obligation: text, condition: ref('condition') })) }, [], {
-      description: 'The first rung whose condition is not met fails, with its obligation'
+    need: obj({
+      about: ref('about'),
+      present: list(ref('thing')),
+      rungs: some(obj({ obligation: text, condition: ref('condition') }))
     }),
     effect: {
       oneOf: [
         does('set', { flag: { enum: ['stopped', 'told', 'tried', 'inspected', 'clear'] }, to: bool }),
         does('move', { point: id, to: { enum: ['on', 'off', 'locked'] } }),
         does('put', { restraint: id, to: { enum: ['on', 'off'] } }),
-        does(['let-out', 'verify', 'unverify'], { source: id }),
-        does('touch', { sources: ids }),
+        does(['let-out', 'verify'], { source: id }),
+        does('unverify', { source: id, freedBy: id }),
+        does('touch', { sources: ids, handling: orNull(id) }),
         does(['untouch', 'end-permits', 'rewind-unfed'], {}),
         does('permit', { permit: id }),
         does('know', { axis: id })
@@ -274,7 +277,7 @@ export const schema = {
         part('live', { near: ids, apart: ids, why: orNull(str), permits: ids }),
         part('identify', { axis: id }),
         part(['isolate', 'lock', 'unlock', 'energize'], { points: ids }),
-        part('relieve', { sources: ids, with: ids }),
+        part('relieve', { sources: ids, with: ids, wait: orNull(ref('quantity')) }),
         part(['restrain', 'remove'], { restraints: ids }),
         part('lamp', { sources: ids, expect: { enum: ['dark', 'lit'] } }),
         part('prove', { sources: ids, with: ids, known: orNull(str), by: { enum: ['instrument', 'trial'] } }),
@@ -293,6 +296,7 @@ export const schema = {
         part('stop', { reason: str, tell: orNull(str) }),
         part('ask', { question: str }),
         part('branch', { axis: id }),
+        part('back', { to: id }),
         part('timer', { seconds: { type: 'number', minimum: 0 } })
       ],
       unevaluatedProperties: false

@@ -33,6 +33,8 @@ export interface MachineSource {
   /** Kind electrical, capacitor or battery whose worst-case voltage is above 50 V. */
   readonly electricalWork: boolean
   readonly quantities: Readonly<Record<string, Quantity>>
+  /** As declared; null where only conductors are. */
+  readonly phases: number | null
   readonly conductors: readonly string[]
   readonly category: 'II' | 'III' | 'IV' | null
   readonly describe: string | null

@@ -1,3 +1,4 @@
+import type { Quantity } from '@lockwright/energy'
 import type {
   AxisId,
   AxisValueId,
@@ -175,7 +176,13 @@ export type State = StateBase &
       }
     | { readonly kind: 'identify'; readonly axis: AxisId }
     | { readonly kind: 'isolate' | 'lock' | 'unlock' | 'energize'; readonly points: readonly PointId[] }
-    | { readonly kind: 'relieve'; readonly sources: readonly SourceId[]; readonly with: readonly ItemId[] }
+    | {
+        readonly kind: 'relieve'
+        readonly sources: readonly SourceId[]
+        readonly with: readonly ItemId[]
+        /** The wait as the author wrote it, null where none is written; the inputs hold the wait that is asked for. */
+        readonly wait: Quantity | null
+      }
     | { readonly kind: 'restrain' | 'remove'; readonly restraints: readonly RestraintId[] }
     | { readonly kind: 'lamp'; readonly sources: readonly SourceId[]; readonly expect: 'dark' | 'lit' }
     | {

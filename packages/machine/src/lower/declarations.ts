@@ -72,6 +72,7 @@ function machineSource(source: FrontMatter['sources'][number]): MachineSource {
     store: storeOf(source),
     electricalWork: electricalWork(source),
     quantities: source.quantities,
+    phases: source.phases ?? null,
     conductors: source.conductors,
     category: source.category ?? null,
     describe: source.describe ?? null

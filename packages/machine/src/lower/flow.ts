@@ -1,4 +1,4 @@
-import type { Block, Branch, Choice, Content, Procedure, SectionId, Step, StepId } from '@lockwright/language'
+import type { Block, Branch, Choice, Content, Place, Procedure, SectionId, Step, StepId } from '@lockwright/language'
 import { plainText } from '@lockwright/language'
 import type { StateId } from '../ids.js'
 import type { Exit, State } from '../state.js'
@@ -186,7 +186,7 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
         return { entry: id, states: [count({ ...base, kind: 'back', to, exits: [{ on: 'done', to }] })] }
       }
       case 'repeat':
-        return withIntro(copyOf(choice.of, `${id}/`, next, position), choice.intro)
+        return withIntro(copyOf(choice.of, `${id}/`, next, position), choice.intro, id, choice.place, position)
       case 'remedies':
         return remediesOf(choice, next, position)
     }
@@ -201,7 +201,8 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
 
   const remediesOf = (choice: Extract<Choice, { kind: 'remedies' }>, next: StateId, position: Position): Fragment => {
     const id = named(choice.id, position)
-    const otherwise = withIntro(branchOf(choice.otherwise, next, position), choice.otherwise.says)
+    const { place, says } = choice.otherwise
+    const otherwise = withIntro(branchOf(choice.otherwise, next, position), says, `${id}.otherwise`, place, position)
     let following = otherwise
     for (let index = choice.remedies.length - 1; index >= 0; index -= 1) {
       const remedy = choice.remedies[index]
@@ -215,10 +216,36 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
         kind: 'paragraph',
         runs: [{ kind: 'strong', text: `Remedy ${number} of ${choice.remedies.length}: ${plainText(remedy.label)}` }]
       }
-      const told = withIntro({ ...body, states: [...body.states, ...retest.states] }, [label, ...remedy.says])
+      const tried = { ...body, states: [...body.states, ...retest.states] }
+      const told = withIntro(tried, [label, ...remedy.says], `${id}.${number}`, remedy.place, position)
       following = { entry: told.entry, states: [...told.states, cured, ...relock.states, ...following.states] }
     }
-    return withIntro(following, choice.intro)
+    return withIntro(following, choice.intro, id, choice.place, position)
+  }
+
+  /** Prose that goes before whatever the fragment shows first; of a fragment without a state it is read by itself. */
+  const withIntro = (
+    fragment: Fragment,
+    intro: readonly Content[],
+    id: string,
+    place: Place,
+    position: Position
+  ): Fragment => {
+    if (intro.length === 0) return fragment
+    if (!fragment.states.some((state) => state.id === fragment.entry)) {
+      const reading = `${id}.reading` as StateId
+      const exits: readonly Exit[] = [{ on: 'done', to: fragment.entry }, ...position.lates]
+      return {
+        entry: reading,
+        states: [count(readingState(reading, { place, content: intro }, exits)), ...fragment.states]
+      }
+    }
+    return {
+      ...fragment,
+      states: fragment.states.map((state) =>
+        state.id === fragment.entry ? { ...state, intro: [...intro, ...state.intro] } : state
+      )
+    }
   }
 
   /** Notices before a choice that passes of itself are acknowledged in a state of their own. */
@@ -244,16 +271,5 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
   } catch (error) {
     if (error instanceof TooManyStates) return null
     throw error
-  }
-}
-
-/** Prose that goes before whatever the fragment shows first. */
-function withIntro(fragment: Fragment, intro: readonly Content[]): Fragment {
-  if (intro.length === 0) return fragment
-  return {
-    ...fragment,
-    states: fragment.states.map((state) =>
-      state.id === fragment.entry ? { ...state, intro: [...intro, ...state.intro] } : state
-    )
   }
 }

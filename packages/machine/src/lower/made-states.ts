@@ -81,12 +81,16 @@ export function curedState(
 }
 
 /** Prose with nothing behind it in its branch, read like a step. */
-export function readingState(id: StateId, block: Extract<Block, { kind: 'closing' }>, exits: readonly Exit[]): State {
+export function readingState(
+  id: StateId,
+  { place, content }: Pick<Extract<Block, { kind: 'closing' }>, 'place' | 'content'>,
+  exits: readonly Exit[]
+): State {
   return {
-    ...bareState(id, id as string as StepId, null, spanOf(block.place)),
+    ...bareState(id, id as string as StepId, null, spanOf(place)),
     kind: 'notice',
     title: 'Read before going on',
-    intro: block.content,
+    intro: content,
     exits
   }
 }

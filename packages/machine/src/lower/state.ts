@@ -65,7 +65,7 @@ export function stateOfStep(step: Step, id: StateId, exits: readonly Exit[], con
     case 'energize':
       return { ...base, kind: step.kind, points: step.at }
     case 'relieve':
-      return { ...base, kind: 'relieve', sources: step.of, with: step.with }
+      return { ...base, kind: 'relieve', sources: step.of, with: step.with, wait: step.wait ?? null }
     case 'restrain':
     case 'remove':
       return { ...base, kind: step.kind, restraints: step.restraints }

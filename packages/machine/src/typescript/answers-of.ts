@@ -6,7 +6,7 @@ import type { Input, State, StateKind } from '../state.js'
  * Literal ids everywhere, so that nothing else compiles.
  */
 export function answersOf(machine: Machine, state: State): readonly string[] | null {
-  if (state.kind === 'branch' || state.kind === 'timer') return null
+  if (passing.has(state.kind)) return null
   return [
     ...whileIn(state),
     ...atItsEnd(state),
@@ -16,6 +16,9 @@ export function answersOf(machine: Machine, state: State): readonly string[] | n
       : [])
   ]
 }
+
+/** States that pass of themselves. */
+const passing: ReadonlySet<StateKind> = new Set<StateKind>(['branch', 'back', 'timer'])
 
 /** A TypeScript string literal type; JSON's escapes are TypeScript's. */
 export function literal(text: string): string {

@@ -36,7 +36,10 @@ export function typescriptOf(machine: Machine): string {
     ` * Digest of the machine (SHA-256 over its RFC 8785 form): ${digestOf(machine)}`,
     ' */',
     "import type { Machine } from '@lockwright/machine'",
-    `import { ${used.map((helper) => `type ${helper}, `).join('')}typedMachine } from '@lockwright/machine/typescript'`,
+    'import {',
+    ...used.map((helper) => `  type ${helper},`),
+    '  typedMachine',
+    "} from '@lockwright/machine/typescript'",
     '',
     '/** What each state asks for; nothing else compiles. */',
     'export interface Answers {',
@@ -46,10 +49,11 @@ export function typescriptOf(machine: Machine): string {
     '/** Every state that a run can stand in. */',
     'export type StateName = keyof Answers',
     '',
-    'export const { machine, start, advance, standing } = typedMachine<',
-    '  Answers,',
-    `  ${literal(machine.start)}`,
-    `>(${JSON.stringify(machine, null, 2)} as unknown as Machine)`,
+    `export const { machine, start, advance, standing } = typedMachine<Answers, ${literal(machine.start)}>({`,
+    Object.entries(machine)
+      .map(([key, value]) => `  ${JSON.stringify(key)}: ${data(value)}`)
+      .join(',\n'),
+    '} as unknown as Machine)',
     ''
   ].join('\n')
 }
@@ -57,8 +61,14 @@ export function typescriptOf(machine: Machine): string {
 function entry(state: State, members: readonly string[]): string[] {
   return [
     `  /** Line ${state.span.line}. ${comment(state.title)} */`,
-    `  readonly ${literal(state.id)}: ${members.length === 0 ? 'never' : members.join('\n    | ')}`
+    `  readonly ${literal(state.id)}:${members.length < 2 ? ` ${members[0] ?? 'never'}` : members.map((member) => `\n    | ${member}`).join('')}`
   ]
+}
+
+/** Data as JSON, an array with one item a line, so that a change of one step is a change of one line. */
+function data(value: unknown): string {
+  if (!Array.isArray(value) || value.length === 0) return JSON.stringify(value)
+  return `[\n${value.map((item) => `    ${JSON.stringify(item)}`).join(',\n')}\n  ]`
 }
 
 /** One line that cannot end the comment it stands in. */

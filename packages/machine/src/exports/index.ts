@@ -1,0 +1,5 @@
+export { scxmlOf } from './chart/scxml-of.js'
+export { type XstateConfig, xstateOf } from './chart/xstate-of.js'
+export { dotOf } from './drawing/dot-of.js'
+export { svgOf } from './drawing/svg-of.js'
+export { promelaOf } from './promela/promela-of.js'
