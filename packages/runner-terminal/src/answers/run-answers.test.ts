@@ -1,0 +1,187 @@
+import type { RunMode } from '@lockwright/records'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { type MemoryRun, memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
+import { stepLines } from '../../fixtures/plain-run.js'
+import { pumpLines } from '../../fixtures/pump-lines.js'
+import { pumpMachine } from '../../fixtures/pump-machine.js'
+import { readAnswers } from './read-answers.js'
+import { type AnswersIo, runAnswers } from './run-answers.js'
+import { scriptedClock } from './scripted-clock.js'
+
+const seal = `clock: { start: 2026-03-02T07:00:00Z, pace: 1 min }
+answers:
+  - { at: prepare.gather, ticks: all }
+  - { at: which, choose: single }
+  - { at: leak, choose: "Yes, it drips" }
+  - { at: tell }
+  - { at: halt, ticks: [1, 2] }
+  - { at: lock, locks: { Q1: 17, V1: 18 } }
+  - { at: relieve, wait: over }
+  - { at: away }
+  - { at: try }
+  - { at: open, sign: { person: m.vega } }
+  - { at: dead, ticks: all, readings: { mains: 0 V, link: 3 V, water: 0 bar } }
+  - { at: change-the-seal.2, ticks: all }
+  - { at: sound, ticks: all }
+  - { at: away-again }
+  - { at: unlock, locks: { Q1: 17, V1: 18 } }
+  - { at: tell-again }
+  - { at: power }
+  - { at: flow, reading: [9 bar, 4.2 bar] }
+  - { at: end.finish }
+`
+
+async function give(
+  text: string,
+  options: Partial<AnswersIo> = {},
+  mode: RunMode = 'rehearsal',
+  records?: () => string
+) {
+  const answers = readAnswers(text, 'seal.yaml')
+  if (!answers.ok) throw new Error(answers.diagnostics.map(({ what }) => what).join('\n'))
+  const clock = scriptedClock(answers.value.clock?.start ?? '2026-03-02T07:00:00Z')
+  const run = memoryRun(pumpMachine, records ?? (() => clock.now().at), { mode })
+  const watched: string[] = []
+  const outcome = await runAnswers(run, answers.value, {
+    person: vega,
+    keys: null,
+    takenUp: false,
+    clock: { kind: 'scripted', clock },
+    onPaper: false,
+    passphrase: () => ({ ok: false, why: 'No passphrases here.' }),
+    watch: (line) => watched.push(line),
+    ...options
+  })
+  const faults = outcome.faults.map(({ place, id, what }) => `${place.start.line} ${id}: ${what}`)
+  return { run, outcome, faults, watched }
+}
+
+describe('runAnswers', () => {
+  it('steps a whole run by the scripted clock, its waits waited out', async () => {
+    const { run, outcome, faults } = await give(seal)
+    expect(faults).toEqual([])
+    expect(outcome).toMatchObject({ ended: 'finished', given: 19, of: 19 })
+    const times = run.events.map(({ at }) => Date.parse(at))
+    expect(times).toEqual([...times].sort((one, other) => one - other))
+    const over = run.events.find(({ kind }) => kind === 'wait-over')
+    const started = run.events.find(({ kind }) => kind === 'wait-started')
+    expect(Date.parse(over?.at ?? '') - Date.parse(started?.at ?? '')).toBe(300_000)
+    expect(run.events.filter(({ kind }) => kind === 'reading')).toHaveLength(9)
+  })
+
+  it.each([
+    [
+      'an entry for another step',
+      '{ at: tell }',
+      '{ at: power }',
+      '6 answers-order: The answer is for `power`, but the run stands at `tell` (Tell Control room).'
+    ],
+    [
+      'a lock that is missing',
+      ', V1: 18 } }\n  - { at: relieve',
+      ' } }\n  - { at: relieve',
+      '8 answers-missing: The entry has no lock for `V1`.'
+    ],
+    [
+      'a wait that nobody waited out',
+      '{ at: relieve, wait: over }',
+      '{ at: relieve }',
+      '9 answers-missing: The entry does not say that the wait was waited out.'
+    ],
+    [
+      'a box that is not ticked',
+      'ticks: [1, 2]',
+      'ticks: [1]',
+      '7 answers-missing: The entry does not say that line 2 was done.'
+    ],
+    [
+      'a reading without a unit',
+      'mains: 0 V',
+      'mains: 0',
+      '13 answers-refused: `0` was not taken: `0` has no unit. Type it with the unit that the instrument shows, such as `0 V`.'
+    ],
+    ['a reading that stays out of limits', 'link: 3 V', 'link: [90 V]', undefined],
+    [
+      'a surprising reading',
+      'water: 0 bar',
+      'water: 20 bar',
+      '13 answers-surprise: `20 bar`: that is more than water can hold (4.2 bar at most).'
+    ],
+    [
+      'an answer that is none',
+      'choose: single',
+      'choose: triple',
+      '4 answers-refused: `triple` was not taken: `triple` is none of the answers. Type `1`, `2`, or an answer in full.'
+    ],
+    [
+      'another time before the last',
+      '{ at: tell }',
+      '{ at: tell, time: 2026-03-02T06:00:00Z }',
+      '6 answers-time: The time 2026-03-02T06:00:00Z lies before the answer above it.'
+    ]
+  ])('reports %s by its line and keeps what was taken', async (_, from, to, fault) => {
+    const changed = seal.replace(from, to)
+    expect(changed).not.toBe(seal)
+    const { run, outcome, faults } = await give(changed)
+    expect(faults).toHaveLength(1)
+    if (fault !== undefined) expect(faults).toEqual([fault])
+    expect(outcome.ended).toBe('input-ended')
+    expect(run.snapshot.status).toBe('running')
+    expect(run.snapshot.state).toBe(outcome.stands.state)
+    expect(run.events.length).toBeGreaterThan(1)
+  })
+
+  it('says where answers are left over behind the end of a run', async () => {
+    const { faults, outcome } = await give(`${seal}  - { at: tell }\n`)
+    expect(faults).toEqual(['22 answers-left-over: The run was over before this answer: it is finished.'])
+    expect(outcome.ended).toBe('finished')
+  })
+
+  it('stops where the entry says so', async () => {
+    const { run, outcome } = await give('- { at: prepare.gather, ticks: all, note: one glove torn, stop: no gloves }\n')
+    expect(outcome.ended).toBe('stopped')
+    expect(run.events.map(({ kind }) => kind)).toEqual(['opened', 'note', 'stopped'])
+  })
+
+  it('does not set the clock of a run for work on the real machine', async () => {
+    const { faults, run } = await give(seal, {}, 'issued')
+    expect(faults).toEqual([
+      '3 answers-clock: A run for work on the real machine takes its times from the computer, not from a file.'
+    ])
+    expect(run.events).toHaveLength(1)
+  })
+
+  it('gives each event the time of the sheet where a run is entered from paper', async () => {
+    const { outcome, run } = await give(seal, { onPaper: true }, 'issued', () => '2030-01-01T00:00:00Z')
+    expect(outcome.ended).toBe('finished')
+    expect(run.events[1]?.at).toBe('2026-03-02T07:00:00.000Z')
+  })
+
+  it('never tells a passphrase', async () => {
+    const keys = () => ({ ok: false as const, why: 'That is not the passphrase.', mend: 'Type it again.' })
+    const text = seal.replace('sign: { person: m.vega }', 'sign: { person: m.vega, passphrase-from: env:VEGA }')
+    const { faults, watched } = await give(
+      text,
+      { keys, passphrase: () => ({ ok: true, value: 'hush hush' }) },
+      'draft'
+    )
+    expect(faults).toEqual([
+      '12 answers-refused: The passphrase was not taken: That is not the passphrase. Type it again.'
+    ])
+    expect(JSON.stringify([faults, watched])).not.toContain('hush')
+  })
+
+  it('leaves the same events as the same lines typed in the plain shell, however far they go', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.integer({ min: 0, max: pumpLines.length }), async (length) => {
+        const lines = pumpLines.slice(0, length)
+        const typed = await stepLines(lines, { clock: standingClock() })
+        const { run } = await give(lines.map((line) => `- ${JSON.stringify(line)}\n`).join('') || '[]')
+        const bare = ({ events }: MemoryRun) => events.map((event) => ({ ...event, at: '' }))
+        expect(bare(run)).toEqual(bare(typed.run))
+      }),
+      { numRuns: 25, seed: 20260302 }
+    )
+  })
+})

@@ -1,0 +1,166 @@
+import { describe, expect, it } from 'vitest'
+import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
+import { pumpLines } from '../../fixtures/pump-lines.js'
+import { pumpMachine } from '../../fixtures/pump-machine.js'
+import { openSession, type Session } from '../session/session.js'
+import { columnsOf } from '../text/columns.js'
+import { frameOf, type Size } from './frame.js'
+import { firstView, press } from './press.js'
+
+const sizes: readonly Size[] = [
+  { columns: 80, rows: 23 },
+  { columns: 40, rows: 19 },
+  { columns: 60, rows: 12 },
+  { columns: 59, rows: 23 },
+  { columns: 200, rows: 59 },
+  { columns: 20, rows: 10 }
+]
+
+/** Types the whole job, handing over the session before each line. */
+function throughout(look: (session: Session, now: string, line: string) => void): void {
+  const clock = standingClock()
+  const session = openSession(memoryRun(pumpMachine, clock.now), {
+    person: vega,
+    keys: null,
+    now: clock.now,
+    takenUp: false
+  })
+  for (const line of pumpLines) {
+    look(session, clock.now(), line)
+    clock.pass(5)
+    expect(session.answer(line).refused).toBe(false)
+    if (session.asked().kind !== 'waiting') continue
+    look(session, clock.now(), '')
+    clock.set(session.due() ?? '')
+    session.passTime()
+  }
+}
+
+describe('frameOf', () => {
+  it.each(sizes)('overflows nowhere in the whole job at $columns x $rows', (size) => {
+    throughout((session, now) => {
+      for (const page of [
+        null,
+        session.answer('why').page,
+        session.answer('whole').page,
+        session.answer('help').page
+      ]) {
+        const { rows } = frameOf(session.screen(), { ...firstView, page, said: ['Not taken: something.'] }, size, now)
+        expect(rows.length).toBeLessThanOrEqual(size.rows)
+        for (const { text } of rows) expect(columnsOf(text)).toBeLessThanOrEqual(size.columns)
+      }
+    })
+  })
+
+  it.each(sizes)('cuts nothing off at $columns x $rows: what has no room is scrolled to', (size) => {
+    throughout((session, now) => {
+      const screen = session.screen()
+      let view = firstView
+      let seen = ''
+      for (let page = 0; page < 60; page++) {
+        const frame = frameOf(screen, view, size, now)
+        seen += frame.rows.map(({ text }) => text.split(' | ')[0]).join(' ')
+        if (frame.below === 0) break
+        view = press(session, view, { kind: 'page-down' }, size).view
+      }
+      const letters = (text: string): string => text.replace(/[^\p{L}\p{N}]/gu, '')
+      const all = [
+        screen.title,
+        ...screen.body,
+        screen.question,
+        ...screen.keys.map(({ does }) => does),
+        ...screen.boxes.map(({ text }) => text)
+      ]
+      const words = all.flatMap((text) => text.split(' ')).filter((word) => word.length < 12)
+      for (const word of words) expect(letters(seen)).toContain(letters(word))
+    })
+  })
+
+  it('shows every source by a shape and a word at 80 x 24 and 40 x 20', () => {
+    const shown = new Set<string>()
+    throughout((session, now) => {
+      for (const size of sizes.slice(0, 2)) {
+        const text = frameOf(session.screen(), firstView, size, now)
+          .rows.map((row) => row.text)
+          .join('\n')
+        for (const { shape, word, source } of session.screen().energies) {
+          expect(text).toContain(`${shape} ${source} ${word.toUpperCase()}`)
+          shown.add(`${shape} ${word}`)
+        }
+      }
+    })
+    expect([...shown].sort()).toEqual([
+      '[!] on',
+      '[#] locked',
+      '[-] released',
+      '[/] off',
+      '[=] proven',
+      '[~] holds energy'
+    ])
+  })
+})
+
+describe('press', () => {
+  const size: Size = { columns: 80, rows: 23 }
+
+  it('takes no confirmation before all of the step was on the screen', () => {
+    const clock = standingClock()
+    const session = openSession(memoryRun(pumpMachine, clock.now), {
+      person: vega,
+      keys: null,
+      now: clock.now,
+      takenUp: false
+    })
+    for (const line of pumpLines.slice(0, pumpLines.indexOf('read'))) session.answer(line)
+    const small: Size = { columns: 24, rows: 12 }
+    const first = frameOf(session.screen(), firstView, small, clock.now())
+    expect(first.below).toBeGreaterThan(0)
+    let pressed = press(session, firstView, { kind: 'text', text: session.screen().oneKey ?? '' }, small)
+    expect(pressed.view.said).toEqual(['There is more to read below: PageDown or Enter.'])
+    expect(session.asked().kind).toBe('notice')
+    for (let page = 0; page < 20 && session.asked().kind === 'notice'; page++) {
+      pressed = press(session, pressed.view, { kind: 'text', text: session.screen().oneKey ?? '' }, small)
+    }
+    expect(session.asked().kind).toBe('start-wait')
+  })
+
+  it('takes the one key at once, and the Enter behind it answers nothing', () => {
+    const clock = standingClock()
+    const session = openSession(memoryRun(pumpMachine, clock.now), {
+      person: vega,
+      keys: null,
+      now: clock.now,
+      takenUp: false
+    })
+    for (const line of pumpLines.slice(0, pumpLines.indexOf('told'))) session.answer(line)
+    press(session, firstView, { kind: 'text', text: `${session.screen().oneKey}\r\r\r` }, size)
+    expect(session.run.snapshot.state).toBe('halt')
+    expect(session.screen().boxes.some(({ ticked }) => ticked)).toBe(false)
+  })
+
+  it('edits the line, and shows no letter of a passphrase', () => {
+    const clock = standingClock()
+    const keys = () => ({ ok: false as const, why: 'No.', mend: '' })
+    const session = openSession(memoryRun(pumpMachine, clock.now, { mode: 'issued' }), {
+      person: vega,
+      keys,
+      now: clock.now,
+      takenUp: false
+    })
+    let { view } = press(session, firstView, { kind: 'text', text: 'hélpx' }, size)
+    view = press(session, view, { kind: 'backspace' }, size).view
+    expect(view.line).toBe('hélp')
+    for (const line of pumpLines.slice(0, pumpLines.indexOf('sign'))) {
+      session.answer(line)
+      clock.pass(400)
+      session.passTime()
+    }
+    session.answer('sign')
+    view = press(session, firstView, { kind: 'text', text: 'secret' }, { columns: 80, rows: 23 }).view
+    const text = frameOf(session.screen(), view, { columns: 80, rows: 23 }, clock.now())
+      .rows.map((row) => row.text)
+      .join('\n')
+    expect(text).toContain('> ******_')
+    expect(text).not.toContain('secret')
+  })
+})

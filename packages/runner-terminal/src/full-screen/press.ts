@@ -1,0 +1,106 @@
+import type { Ended, Reply, Session } from '../session/session.js'
+import { type Frame, frameOf, type Size, type View } from './frame.js'
+
+/** A key as the shell hears it: text, or one of the keys that have a name. */
+export type Press =
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'enter' | 'backspace' | 'clear' | 'escape' | 'page-up' | 'page-down' | 'up' | 'down' | 'leave' }
+
+export const firstView: View = { said: [], page: null, line: '', scroll: 0 }
+
+export interface Pressed {
+  readonly view: View
+  readonly ended: Ended | null
+}
+
+/** What one key does. An answer is recorded by the session before the next view exists. */
+export function press(session: Session, view: View, key: Press, size: Size): Pressed {
+  const frame = (): Frame => frameOf(session.screen(), view, size, session.options.now())
+  const scrolled = (by: (shown: Frame) => number): Pressed => {
+    const shown = frame()
+    return { view: { ...view, scroll: Math.max(0, shown.scroll + by(shown)) }, ended: null }
+  }
+  switch (key.kind) {
+    case 'text':
+      return typed(session, view, key.text, size)
+    case 'enter':
+      return entered(session, view, size)
+    case 'backspace':
+      return { view: { ...view, line: [...view.line].slice(0, -1).join('') }, ended: null }
+    case 'clear':
+      return { view: { ...view, line: '' }, ended: null }
+    case 'escape':
+      return { view: { ...view, line: '', page: null, scroll: 0 }, ended: null }
+    case 'page-up':
+      return scrolled(({ page }) => -page)
+    case 'page-down':
+      return scrolled(({ page, below }) => Math.min(page, below))
+    case 'up':
+      return scrolled(() => -1)
+    case 'down':
+      return scrolled(({ below }) => Math.min(1, below))
+    case 'leave':
+      return afterReply(session, view, () => session.answer('leave'))
+  }
+}
+
+/** Pasted or typed text, character by character; a line break in it enters the line. */
+function typed(session: Session, view: View, text: string, size: Size): Pressed {
+  let now: Pressed = { view, ended: null }
+  for (const character of text) {
+    if (now.ended !== null) return now
+    if (character === '\r' || character === '\n') now = entered(session, now.view, size)
+    else if (character === '\u007f' || character === '\b') now = press(session, now.view, { kind: 'backspace' }, size)
+    else if (/\p{Cc}/u.test(character)) continue
+    else {
+      const { view: before } = now
+      const isOneKey = before.page === null && before.line === '' && session.screen().oneKey === character
+      const line = before.line.length < longest ? before.line + character : before.line
+      now = isOneKey ? answered(session, before, character, size) : { view: { ...before, line }, ended: null }
+    }
+  }
+  return now
+}
+
+const longest = 2000
+
+function entered(session: Session, view: View, size: Size): Pressed {
+  if (view.page !== null) {
+    const shown = frameOf(session.screen(), view, size, session.options.now())
+    return shown.below > 0
+      ? { view: { ...view, scroll: shown.scroll + Math.min(shown.page, shown.below) }, ended: null }
+      : { view: { ...view, page: null, scroll: 0, line: '' }, ended: null }
+  }
+  if (view.line === '' && session.question() === null) return press(session, view, { kind: 'page-down' }, size)
+  return answered(session, view, view.line, size)
+}
+
+/** A confirmation counts once all of the step was on the screen; everything else is taken at once. */
+function answered(session: Session, view: View, line: string, size: Size): Pressed {
+  const screen = session.screen()
+  const shown = frameOf(screen, view, size, session.options.now())
+  const confirming =
+    screen.oneKey !== null &&
+    session.question() === null &&
+    screen.keys.some(({ type }) => type.split(' or ').includes(line))
+  if (confirming && shown.below > 0) {
+    const said = ['There is more to read below: PageDown or Enter.']
+    return { view: { ...view, said, line: '', scroll: shown.scroll + Math.min(shown.page, shown.below) }, ended: null }
+  }
+  return afterReply(session, view, () => session.answer(line))
+}
+
+/** Where the same step still asks for the same kind of thing, the place in the text is kept; else it is read from the top. */
+export function afterReply(session: Session, view: View, bring: () => Reply): Pressed {
+  const before = placeOf(session)
+  const reply = bring()
+  const stays = placeOf(session) === before && reply.page === null
+  return {
+    view: { said: reply.said, page: reply.page, line: '', scroll: stays ? view.scroll : 0 },
+    ended: reply.ended
+  }
+}
+
+function placeOf(session: Session): string {
+  return `${session.visit()} ${session.asked().kind} ${session.question()?.kind ?? ''}`
+}

@@ -1,0 +1,25 @@
+import type { RunPort } from '../run-port.js'
+import { type Ended, openSession, type SessionOptions } from '../session/session.js'
+
+export interface FullScreenIo extends SessionOptions {
+  readonly stdin: NodeJS.ReadStream
+  readonly stdout: NodeJS.WriteStream
+  readonly env: NodeJS.ProcessEnv
+}
+
+const enterScreen = '\u001b[?1049h\u001b[H'
+const leaveScreen = '\u001b[?1049l'
+
+/** Steps a run on the whole screen, on the terminal's second page: what was there before comes back at the end. */
+export async function stepOnFullScreen(run: RunPort, io: FullScreenIo): Promise<Ended> {
+  // The library below looks at FORCE_COLOR alone, once, when it is loaded.
+  if ((io.env['NO_COLOR'] ?? '') !== '') io.env['FORCE_COLOR'] = '0'
+  const { drawFullScreen } = await import('./draw-full-screen.js')
+  const session = openSession(run, io)
+  io.stdout.write(enterScreen)
+  try {
+    return await drawFullScreen(session, io)
+  } finally {
+    io.stdout.write(leaveScreen)
+  }
+}

@@ -1,0 +1,25 @@
+import type { Page } from '../step/screen.js'
+
+/** What can be typed at every step. */
+export const helpPage: Page = {
+  title: 'What can be typed at every step',
+  lines: [
+    'The answer to the question, as it is shown beside it. An empty line answers nothing.',
+    'A step is confirmed by its word or by the digit shown; the digit changes from step to step on purpose.',
+    'Readings are typed with their unit: 0.69 kV, 50V, 4,2 bar.',
+    '',
+    'why                     which obligations this step keeps, and their sources',
+    'whole                   all steps, and where the run stands',
+    'sources                 every source, lock and person under the lockout',
+    'note TEXT               put a note into the record',
+    'as PERSON               somebody else answers from now on',
+    'join PERSON Q1=31       someone starts to work here, with a lock on each point',
+    'left PERSON             someone stops working here',
+    'handover PERSON Q1=31   someone takes over; the incoming locks are on first',
+    'pause REASON            leave off for now; locks stay on',
+    'stop REASON             stop the work; locks stay on, the equipment stays out of service',
+    'leave                   leave the terminal; the run stays open exactly here',
+    '',
+    'Follow the rules of the plant, local codes and qualified people; this terminal replaces none of them.'
+  ]
+}

@@ -1,0 +1,176 @@
+import type { PersonId, Snapshot } from '@lockwright/machine'
+import type { RunEvent, Signer } from '@lockwright/records'
+import type { KeyRing, RunPort, Taken } from '../run-port.js'
+import { type Asked, askedNext } from '../step/asked.js'
+import type { Confirmation } from '../step/confirmation.js'
+import { clearDesk, type Desk, type Question } from '../step/desk.js'
+import { interpret } from '../step/interpret.js'
+import { present } from '../step/present.js'
+import type { Page, Screen } from '../step/screen.js'
+import { visible } from '../text/visible.js'
+import { type Due, nextDue } from './due.js'
+import { saidOnTheWay } from './said-on-the-way.js'
+
+/** How a session at the terminal ended; only the first two close the run. */
+export type Ended = 'finished' | 'stopped' | 'paused' | 'left' | 'input-ended'
+
+/** What a line, or the clock, brought about. */
+export interface Reply {
+  /** Visible lines: what was taken note of, or why not and what to do. */
+  readonly said: readonly string[]
+  /** The line was refused: the run stands where it stood. */
+  readonly refused: boolean
+  readonly page: Page | null
+  readonly ended: Ended | null
+}
+
+export interface SessionOptions {
+  /** Who sits at the terminal first. */
+  readonly person: PersonId
+  /** null: signed by name alone, as a rehearsal always is. */
+  readonly keys: KeyRing | null
+  /** RFC 3339, by the same clock that the records read. */
+  readonly now: () => string
+  /** The run was not begun just now: the locks are looked at before anything goes on. */
+  readonly takenUp: boolean
+  /** The time to give to each event, where it comes from a printed sheet; else the records read the clock. */
+  readonly stampAt?: () => string
+}
+
+/** One person at one run: what lies on the desk, and the way from a line to the record. Both shells sit on this. */
+export interface Session {
+  readonly run: RunPort
+  readonly options: SessionOptions
+  screen(): Screen
+  /** The one thing that is asked for next. */
+  asked(): Asked
+  /** The question of the desk's own that comes before it; null where there is none. */
+  question(): Question | null
+  /** Rises by one whenever a step is left, also where the same one comes round again. */
+  visit(): number
+  /** Interprets a line and, where it is an event, has it recorded before anything else is shown. */
+  answer(line: string): Reply
+  /** When the clock will next bring something about, RFC 3339. */
+  due(): string | null
+  /** Whether the clock has brought something about that is not recorded yet. */
+  isDue(): boolean
+  /** Records what the clock has brought about by now; says nothing where that is nothing. */
+  passTime(): Reply
+}
+
+const quiet: Reply = { said: [], refused: false, page: null, ended: null }
+
+export function openSession(run: RunPort, options: SessionOptions): Session {
+  let desk: Desk = { ...clearDesk(run.snapshot.state), takenUp: options.takenUp }
+  let visit = 0
+  // What the clock brought about and was refused is tried again once somebody has typed something.
+  let clockRefused = false
+  let { person } = options
+  // A rehearsal is signed by name: nothing in it could be taken for real.
+  const keys = run.mode === 'rehearsal' ? null : options.keys
+
+  const record = (event: RunEvent, last: Confirmation | null, signer: Signer | null): Reply => {
+    const before = run.snapshot
+    const stamped = options.stampAt === undefined ? event : { ...event, at: options.stampAt() }
+    const taken = signer === null ? run.take(stamped) : run.sign(stamped, signer)
+    if (!taken.ok) {
+      desk = afterRefusal(desk, event, taken)
+      return { ...quiet, said: tellRefusals(taken), refused: true }
+    }
+    if (leavesStep(event) || taken.snapshot.state !== before.state) {
+      desk = clearDesk(taken.snapshot.state, last ?? desk.last)
+      visit++
+    } else {
+      const takenUp = desk.takenUp && event.kind !== 'resumed'
+      desk = { ...desk, last: last ?? desk.last, question: null, takenUp }
+    }
+    const said = saidOnTheWay(run.machine, before, event, taken.snapshot).map(visible)
+    return { ...quiet, said, ended: endedBy(taken.snapshot) }
+  }
+
+  const due = (): Due | undefined =>
+    desk.takenUp || clockRefused ? undefined : nextDue(run.machine, run.snapshot, person)
+  const isDue = (): boolean => {
+    const next = due()
+    return next !== undefined && Date.parse(options.now()) >= Date.parse(next.at)
+  }
+
+  const answer = (line: string): Reply => {
+    clockRefused = false
+    const { machine, snapshot } = run
+    const meant = interpret(line, { machine, snapshot, desk, person, keys })
+    switch (meant.kind) {
+      case 'nothing':
+        return quiet
+      case 'event':
+        return record(meant.event, meant.last, meant.signer)
+      case 'desk':
+        desk = meant.desk
+        return quiet
+      case 'page':
+        return { ...quiet, page: meant.page }
+      case 'person':
+        person = meant.person
+        return { ...quiet, said: [visible(`${person} answers from now on.`)] }
+      case 'leave':
+        return { ...quiet, ended: endedBy(run.snapshot) ?? 'left' }
+      case 'refused':
+        desk = meant.desk ?? desk
+        return { ...quiet, said: [meant.why, meant.mend].filter((text) => text !== '').map(visible), refused: true }
+    }
+  }
+
+  return {
+    run,
+    options,
+    asked: () => askedNext(run.machine, run.snapshot, desk),
+    question: () => desk.question,
+    visit: () => visit,
+    screen: () => present({ machine: run.machine, snapshot: run.snapshot, desk, person, mode: run.mode }),
+    answer,
+    due: () => due()?.at ?? null,
+    isDue,
+    passTime: () => {
+      const next = due()
+      if (next === undefined || !isDue()) return quiet
+      const reply = record(next.event, null, null)
+      clockRefused = reply.refused
+      if (reply.refused) return reply
+      const said = next.event.kind === 'late' ? 'The time ran out.' : 'The wait is over.'
+      return { ...reply, said: [said, ...reply.said] }
+    }
+  }
+}
+
+/** A step that was left starts with nothing ticked, also where the same one comes round again. */
+function leavesStep({ kind }: RunEvent): boolean {
+  return kind === 'done' || kind === 'choice' || kind === 'signed' || kind === 'late'
+}
+
+/** A stop whose needs do not hold is asked about once more, with what has to be done first. */
+function afterRefusal(desk: Desk, event: RunEvent, taken: Extract<Taken, { readonly ok: false }>): Desk {
+  const gates = taken.refusals.filter(({ kind }) => kind === 'gate')
+  if (event.kind !== 'stopped' || event.left !== undefined || gates.length === 0) return { ...desk, question: null }
+  return { ...desk, question: { kind: 'stop-left', reason: event.reason, needs: gates } }
+}
+
+function tellRefusals({ refusals }: Extract<Taken, { readonly ok: false }>): readonly string[] {
+  return refusals
+    .flatMap(({ obligation, why, mend }) => [
+      `Not taken: ${why}${obligation === null ? '' : ` (${obligation})`}`,
+      ...(mend === '' ? [] : [mend])
+    ])
+    .map(visible)
+}
+
+function endedBy({ status }: Snapshot): Ended | null {
+  switch (status) {
+    case 'finished':
+    case 'stopped':
+    case 'paused':
+      return status
+    case 'new':
+    case 'running':
+      return null
+  }
+}

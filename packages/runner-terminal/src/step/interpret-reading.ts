@@ -1,0 +1,93 @@
+import { convert, parseReading } from '@lockwright/energy'
+import type { Input, MachineSource } from '@lockwright/machine'
+import type { RunEvent } from '@lockwright/records'
+import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+
+type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
+
+/** A value far above anything that the source can hold was more likely mistyped than read. */
+const farAbove = 1.5
+/** A measure's limits say less about what can be read. */
+const farOutside = 10
+
+/**
+ * A reading with its unit. `again`: the surprising reading that was typed before; typed once more it counts.
+ * A bare number is asked for again: 0.69 on a kilovolt range must not pass as 0.69 V.
+ */
+export function interpretReading(
+  line: string,
+  sitting: Sitting,
+  input: ReadingInput,
+  again: string | null = null
+): Interpreted {
+  const desk = { ...sitting.desk, question: null }
+  if (input.unit === '') return unitless(line, sitting, input)
+  const read = parseReading(line, input.unit)
+  if (!read.ok) return refuse(read.why, '', desk)
+  if (!/[\p{L}°%]/u.test(line)) {
+    return refuse(
+      `\`${line}\` has no unit.`,
+      `Type it with the unit that the instrument shows, such as \`${line} ${input.unit}\`.`,
+      desk
+    )
+  }
+  const why = again === line ? null : surprising(sitting, input, read.value, read.current)
+  if (why !== null) {
+    return { kind: 'desk', desk: { ...desk, question: { kind: 'surprise', typed: line, why: `\`${line}\`: ${why}` } } }
+  }
+  return recorded(sitting, input, read.value, line)
+}
+
+/** Where no unit can be given, the first number counts and all of it is kept as typed. */
+function unitless(line: string, sitting: Sitting, input: ReadingInput): Interpreted {
+  const number = /[-+]?\d+(?:[.,]\d+)?/.exec(line)
+  return number === null
+    ? refuse(`\`${line}\` holds no number.`, 'Type what the instrument shows.')
+    : recorded(sitting, input, Number(number[0].replace(',', '.')), line)
+}
+
+function recorded({ snapshot, person }: Sitting, input: ReadingInput, value: number, typed: string): Interpreted {
+  const [again] = snapshot.recheck
+  const event: RunEvent =
+    again === undefined
+      ? { kind: 'reading', state: snapshot.state, input: input.id, value, typed, by: person }
+      : { kind: 'proven-again', source: again, value, typed, by: person }
+  return { kind: 'event', event, last: null, signer: null }
+}
+
+function surprising(
+  { machine }: Sitting,
+  input: ReadingInput,
+  value: number,
+  current: 'ac' | 'dc' | undefined
+): string | null {
+  const source = machine.sources.find(({ id }) => id === input.source)
+  if (source === undefined) {
+    const ends = [input.limits.min, input.limits.max].filter((end) => end !== null).map(Math.abs)
+    const widest = Math.max(0, ...ends)
+    return widest > 0 && Math.abs(value) > farOutside * widest ? 'that is far outside anything expected here.' : null
+  }
+  const declared = declaredCurrent(source)
+  if (current !== undefined && declared !== undefined && current !== declared) {
+    return `${source.id} is ${declared}, and ${current} was read.`
+  }
+  const worst = worstCase(source, input.unit)
+  return worst !== null && Math.abs(value) > farAbove * worst
+    ? `that is more than ${source.id} can hold (${Number(worst.toPrecision(4))} ${input.unit} at most).`
+    : null
+}
+
+function declaredCurrent(source: MachineSource): 'ac' | 'dc' | undefined {
+  return source.quantities['voltage']?.current
+}
+
+/** The upper end of what the source is declared to hold, in this unit; null where nothing declared has that unit. */
+function worstCase(source: MachineSource, unit: string): number | null {
+  for (const name of ['voltage', 'pressure', 'speed', 'temperature', 'deflection', 'height']) {
+    const quantity = source.quantities[name]
+    if (quantity === undefined) continue
+    const converted = convert(quantity.value * (1 + quantity.tolerance), quantity.unit, unit)
+    if (converted.ok) return Math.abs(converted.value)
+  }
+  return null
+}

@@ -1,0 +1,41 @@
+import type { Machine, PersonId, Snapshot } from '@lockwright/machine'
+import type { RunEvent, Signer } from '@lockwright/records'
+import type { KeyRing } from '../run-port.js'
+import type { Confirmation } from './confirmation.js'
+import type { Desk } from './desk.js'
+import type { Page } from './screen.js'
+
+/** What a line is interpreted against. */
+export interface Sitting {
+  readonly machine: Machine
+  readonly snapshot: Snapshot
+  readonly desk: Desk
+  /** Who answers now. */
+  readonly person: PersonId
+  /** null: signed by name alone. */
+  readonly keys: KeyRing | null
+}
+
+/** What a typed line means. */
+export type Interpreted =
+  /** Nothing was asked for. */
+  | { readonly kind: 'nothing' }
+  /** To be recorded; `last` confirmed it and does not confirm the next thing too. */
+  | {
+      readonly kind: 'event'
+      readonly event: RunEvent
+      readonly last: Confirmation | null
+      readonly signer: Signer | null
+    }
+  /** Noted on the desk alone. */
+  | { readonly kind: 'desk'; readonly desk: Desk }
+  | { readonly kind: 'page'; readonly page: Page }
+  /** Somebody else answers from now on. */
+  | { readonly kind: 'person'; readonly person: PersonId }
+  /** The terminal is left; the run stays open as it is. */
+  | { readonly kind: 'leave' }
+  | { readonly kind: 'refused'; readonly why: string; readonly mend: string; readonly desk: Desk | null }
+
+export function refuse(why: string, mend: string, desk: Desk | null = null): Interpreted {
+  return { kind: 'refused', why, mend, desk }
+}

@@ -1,0 +1,165 @@
+import {
+  type Machine,
+  type MachineNotice,
+  type PersonId,
+  type Snapshot,
+  type State,
+  stateOf
+} from '@lockwright/machine'
+import type { RunMode } from '@lockwright/records'
+import { prose } from '../text/prose.js'
+import { visible } from '../text/visible.js'
+import { askedNext, boxesOf, later, type NumberedBox } from './asked.js'
+import type { Desk } from './desk.js'
+import { energiesOf } from './energies.js'
+import { tellLimits } from './limits.js'
+import { questionOf } from './question.js'
+import type { Countdown, Screen, ShownBox, ShownNotice } from './screen.js'
+import { wayOf } from './way.js'
+
+/** What a screen is made of. */
+export interface Shown {
+  readonly machine: Machine
+  readonly snapshot: Snapshot
+  readonly desk: Desk
+  readonly person: PersonId
+  readonly mode: RunMode
+}
+
+/** The screen for where a run stands: a pure function of what is recorded and what lies on the desk. */
+export function present({ machine, snapshot, desk, person, mode }: Shown): Screen {
+  const state = stateOf(machine, snapshot.state)
+  const asked = askedNext(machine, snapshot, desk)
+  const unread = asked.kind === 'notice' ? state.notices.slice(state.notices.indexOf(asked.notice)) : []
+  const stepShown = asked.kind !== 'notice' && asked.kind !== 'resume' && asked.kind !== 'prove-again'
+  const section = machine.sections.find(({ id }) => id === state.section)
+  return {
+    procedure: visible(`${machine.procedure} rev ${machine.revision}: ${machine.title}`),
+    equipment: visible(`${machine.equipment.tag} ${machine.equipment.name}, ${machine.equipment.place}`),
+    mode: mode === 'issued' ? null : mode.toUpperCase(),
+    person: visible(person),
+    section: section === undefined ? null : visible(section.title),
+    title: visible(state.title),
+    kind: state.kind,
+    way: wayOf(machine, snapshot),
+    notices: unread.slice(0, 1).map(shownNotice),
+    body: stepShown ? bodyOf(machine, state) : [],
+    boxes: stepShown ? boxesOf(machine, snapshot, state).map((box) => shownBox(box, desk)) : [],
+    answered: stepShown ? answeredOf(snapshot, state) : [],
+    countdowns: countdownsOf(machine, snapshot, state),
+    ...questionOf(machine, snapshot, desk, asked),
+    energies: energiesOf(machine, snapshot),
+    locks: snapshot.locks.map(({ point, lock, person }) => visible(`${point}: lock ${lock} of ${person}`)),
+    crew: snapshot.crew.map(visible)
+  }
+}
+
+function shownNotice({ word, label, body }: MachineNotice): ShownNotice {
+  return { word: word.toUpperCase(), label: visible(label), body: prose(body) }
+}
+
+function shownBox({ input, number }: NumberedBox, desk: Desk): ShownBox {
+  return { number, text: boxText(input), ticked: desk.boxes.includes(input.id) }
+}
+
+/** Every box has words of its own; the fixed ones carry what they are about. */
+export function boxText({ of, text }: NumberedBox['input']): string {
+  switch (of) {
+    case 'item':
+      return visible(text)
+    case 'tester-before':
+      return visible(`Before: the tester works on a known live source${text === '' ? '' : ` (${text})`}`)
+    case 'tester-after':
+      return visible(`After: the tester still works on the known live source${text === '' ? '' : ` (${text})`}`)
+    case 'trial':
+      return visible(`Tried: ${text} does not move`)
+  }
+}
+
+/** Prose and facts of the step; its lists are left out, because they are its boxes. */
+function bodyOf(machine: Machine, state: State): readonly string[] {
+  const role = machine.roles.find(({ id }) => id === state.role)
+  const name = (id: string): string => machine.items.find((item) => item.id === id)?.label ?? id
+  const tools = 'with' in state ? state.with : []
+  return [
+    ...prose(state.intro),
+    ...prose(state.body.filter(({ kind }) => kind !== 'list')),
+    ...factsOf(machine, state),
+    ...(role === undefined ? [] : [`Who: ${role.name}`]),
+    ...(tools.length === 0 ? [] : [`With: ${tools.map(name).join('; ')}`]),
+    ...(state.wear.length === 0 ? [] : [`Wear: ${state.wear.map(name).join('; ')}`]),
+    ...(state.minutes === null ? [] : [`Usually ${state.minutes} min`])
+  ].map(visible)
+}
+
+/** What the declarations say about the things that the step names. */
+function factsOf(machine: Machine, state: State): readonly string[] {
+  switch (state.kind) {
+    case 'isolate':
+    case 'lock':
+    case 'unlock':
+    case 'energize':
+      return state.points.flatMap((id) => {
+        const point = machine.points.find((candidate) => candidate.id === id)
+        if (point === undefined) return []
+        const safe = state.kind === 'lock' || state.kind === 'isolate' ? `; safe position: ${point.safe}` : ''
+        return [`${point.id}: ${point.is}, ${point.where}${safe}`]
+      })
+    case 'restrain':
+    case 'remove':
+      return state.restraints.flatMap((id) => {
+        const restraint = machine.restraints.find((candidate) => candidate.id === id)
+        return restraint === undefined ? [] : [`${restraint.id}: ${restraint.is}, holds ${restraint.holds.join(', ')}`]
+      })
+    case 'identify':
+      return [machine.axes.find(({ id }) => id === state.axis)?.ask ?? '']
+    case 'signoff':
+      return [`Meaning of the signature: ${state.meaning}`]
+    case 'stop':
+      return [`Stop: ${state.reason}`, ...(state.tell === null ? [] : [`Tell: ${state.tell}`])]
+    case 'live':
+    case 'work':
+    case 'measure':
+      return state.why === null ? [] : [`Why with power on: ${state.why}`]
+    default:
+      return []
+  }
+}
+
+function answeredOf(snapshot: Snapshot, state: State): readonly string[] {
+  return state.inputs.flatMap((input): readonly string[] => {
+    switch (input.kind) {
+      case 'lock':
+        return snapshot.locks
+          .filter(({ point }) => point === input.point)
+          .map(({ lock, person }) => visible(`${input.point}: lock ${lock} of ${person} hangs`))
+      case 'unlock':
+        return snapshot.progress.unlocked.includes(input.point) ? [visible(`${input.point}: lock is off`)] : []
+      case 'reading': {
+        const reading = snapshot.progress.readings[input.id]
+        if (reading === undefined) return []
+        const verdict = reading.inside ? 'within limits' : `OUT OF LIMITS (${tellLimits(input)})`
+        return [visible(`${input.label}: ${reading.typed}, ${verdict}`)]
+      }
+      case 'wait':
+        return snapshot.progress.waits[input.id]?.over === true ? ['The wait is over'] : []
+      case 'box':
+        return []
+    }
+  })
+}
+
+function countdownsOf(machine: Machine, snapshot: Snapshot, state: State): readonly Countdown[] {
+  const waits = state.inputs.flatMap((input): readonly Countdown[] => {
+    const wait = input.kind === 'wait' ? snapshot.progress.waits[input.id] : undefined
+    if (input.kind !== 'wait' || wait === undefined || wait.over) return []
+    return [{ what: 'Wait until', startedAt: wait.startedAt, until: later(wait.startedAt, input.seconds) }]
+  })
+  const clocks = machine.states.flatMap((state): readonly Countdown[] => {
+    const until = state.kind === 'timer' ? snapshot.deadlines[state.id] : undefined
+    if (state.kind !== 'timer' || until === undefined) return []
+    const startedAt = new Date(Date.parse(until) - state.seconds * 1000).toISOString()
+    return [{ what: 'To be done by', startedAt, until }]
+  })
+  return [...waits, ...clocks]
+}

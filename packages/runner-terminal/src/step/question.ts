@@ -1,0 +1,164 @@
+import { formatDuration } from '@lockwright/energy'
+import type { Machine, Snapshot } from '@lockwright/machine'
+import { clockTime } from '../text/clock-time.js'
+import { visible } from '../text/visible.js'
+import type { Asked } from './asked.js'
+import type { Confirmation } from './confirmation.js'
+import type { Desk, Question } from './desk.js'
+import { tellLimits } from './limits.js'
+import type { Key, Screen } from './screen.js'
+
+type Asking = Pick<Screen, 'question' | 'keys' | 'secret' | 'oneKey'>
+
+/** What is asked and what can be typed, in words. */
+export function questionOf(machine: Machine, snapshot: Snapshot, desk: Desk, asked: Asked): Asking {
+  const asking = desk.question === null ? stepQuestion(machine, snapshot, asked) : deskQuestion(desk.question)
+  return {
+    ...asking,
+    question: visible(asking.question),
+    keys: asking.keys.map(({ type, does }) => ({ type: visible(type), does: visible(does) }))
+  }
+}
+
+function ask(question: string, ...keys: readonly Key[]): Asking {
+  return { question, keys, secret: false, oneKey: null }
+}
+
+function confirmBy(question: string, { word, key }: Confirmation, does: string): Asking {
+  return { ...ask(question, { type: `${key} or ${word}`, does }), oneKey: key }
+}
+
+function deskQuestion(question: Question): Asking {
+  const back: Key = { type: 'Enter alone', does: 'take it back, nothing is recorded' }
+  switch (question.kind) {
+    case 'stop-reason':
+      return ask('Why does the work stop here? Locks stay on.', { type: 'the reason', does: 'stop the work' }, back)
+    case 'stop-left': {
+      const needs = question.needs.map(({ why, mend }) => `${why} ${mend}`).join(' ')
+      return ask(
+        `Before the work stops: ${needs} Then say in what condition the machine is left.`,
+        { type: 'the condition', does: 'stop the work; what is typed stays in the record' },
+        back
+      )
+    }
+    case 'pause-reason':
+      return ask('Why is the work paused? Locks stay on.', { type: 'the reason', does: 'pause the run' }, back)
+    case 'note':
+      return ask('What is to be noted?', { type: 'the note', does: 'put it into the record' }, back)
+    case 'passphrase':
+      return {
+        ...ask(`Passphrase of ${question.person}`, { type: 'the passphrase', does: 'sign' }, back),
+        secret: true
+      }
+    case 'surprise':
+      return ask(
+        `${question.why} Look at the instrument again.`,
+        { type: question.typed, does: 'the same once more: it stays as it is' },
+        { type: 'another reading', does: 'take that one' },
+        back
+      )
+  }
+}
+
+function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked): Asking {
+  switch (asked.kind) {
+    case 'nothing':
+      return ask(asked.ended === 'finished' ? 'The run is finished.' : 'The work was stopped. Locks stay on.')
+    case 'resume': {
+      const locks = asked.locks.map(({ point, lock, person }) => `lock ${lock} of ${person} on ${point}`)
+      const question =
+        locks.length === 0
+          ? 'The run was interrupted. No lock hangs. Go on?'
+          : `The run was interrupted. Go to each lock and look: ${locks.join(', ')}. Do they all hang?`
+      const yes = confirmBy(question, asked.confirm, locks.length === 0 ? 'go on' : 'all of them hang')
+      return locks.length === 0
+        ? yes
+        : { ...yes, keys: [...yes.keys, { type: 'missing', does: 'one of them is not on' }] }
+    }
+    case 'prove-again': {
+      const why = 'Energy could have come back meanwhile.'
+      return asked.input === null
+        ? confirmBy(`${why} Prove again that ${asked.source} is dead.`, asked.confirm, 'it was tried and is dead')
+        : ask(
+            `${why} Prove again that ${asked.source} is dead: ${tellLimits(asked.input)}.`,
+            readingKey(asked.input.unit, 'the reading')
+          )
+    }
+    case 'notice':
+      return confirmBy('Read it. Then say so.', asked.confirm, 'it was read')
+    case 'boxes': {
+      const numbers = asked.boxes.map(({ number }) => String(number))
+      const [first = ''] = numbers
+      const keys: Key = { type: numbers.join(', '), does: 'that line is done' }
+      return { ...ask('Which lines are done?', keys), oneKey: numbers.length < 10 && first.length === 1 ? first : null }
+    }
+    case 'lock':
+      return ask(`Hang your lock and tag on ${asked.point}.`, { type: 'the number on the lock', does: 'it hangs' })
+    case 'unlock': {
+      const { lock, person, point } = asked.lock
+      return ask(`Lock ${lock} of ${person} comes off ${point}.`, { type: lock, does: `${person} took it off` })
+    }
+    case 'reading':
+      return readingQuestion(asked)
+    case 'start-wait':
+      return confirmBy(
+        `Wait ${formatDuration(asked.input.seconds)} (${because(asked.input.because)}).`,
+        asked.confirm,
+        'start the wait'
+      )
+    case 'waiting':
+      return ask(`Wait until ${clockTime(asked.until)}. It cannot be skipped.`)
+    case 'choose':
+      return ask(
+        chosenQuestion(machine, snapshot),
+        ...asked.options.map(({ label, tell }, index) => ({
+          type: String(index + 1),
+          does: tell === null ? label : `${label} (${tell})`
+        }))
+      )
+    case 'sign': {
+      const role = machine.roles.find(({ id }) => id === asked.role)?.name ?? asked.role
+      return ask(
+        `${role} signs: ${asked.meaning}`,
+        { type: 'sign', does: 'sign it yourself' },
+        { type: 'sign PERSON', does: 'someone else signs here' }
+      )
+    }
+    case 'done':
+      return confirmBy('All of it done?', asked.confirm, 'yes, go on')
+  }
+}
+
+function readingQuestion({ input, last, mayGoOutside }: Extract<Asked, { readonly kind: 'reading' }>): Asking {
+  const limits = tellLimits(input)
+  const question = `${input.label}${limits === '' ? '' : `: ${limits}`}${last === null ? '' : `; last read ${last.typed}, out of limits`}`
+  const outside: Key = { type: 'outside', does: 'it stays out of limits' }
+  return ask(question, readingKey(input.unit, 'the reading'), ...(mayGoOutside ? [outside] : []))
+}
+
+function readingKey(unit: string, does: string): Key {
+  return { type: unit === '' ? 'what it shows' : `number and unit, such as 0 ${unit}`, does }
+}
+
+function because(grounds: 'written' | 'label' | 'computed'): string {
+  switch (grounds) {
+    case 'written':
+      return 'as the procedure says'
+    case 'label':
+      return "as the equipment's label says"
+    case 'computed':
+      return 'computed from the worst case'
+  }
+}
+
+function chosenQuestion(machine: Machine, snapshot: Snapshot): string {
+  const state = machine.states.find(({ id }) => id === snapshot.state)
+  switch (state?.kind) {
+    case 'ask':
+      return state.question
+    case 'identify':
+      return machine.axes.find(({ id }) => id === state.axis)?.ask ?? state.title
+    default:
+      return state?.title ?? ''
+  }
+}
