@@ -5,13 +5,14 @@
  */
 import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..')
 const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
-const stampFile = join(root, 'node_modules', '.lockwright-bootstrap')
+const modules = join(root, 'node_modules')
+const stampFile = join(modules, '.lockwright-bootstrap')
 
 function stop(sentence) {
   process.stderr.write(`\nlockwright: ${sentence}\n`)
@@ -20,7 +21,9 @@ function stop(sentence) {
 
 const [major, minor] = process.versions.node.split('.').map(Number)
 if (major < 20 || (major === 20 && minor < 19)) {
-  stop(`Node ${process.versions.node} is too old; install Node 20.19 or newer from your usual source and run this again.`)
+  stop(
+    `Node ${process.versions.node} is too old; install Node 20.19 or newer from your usual source and run this again.`
+  )
 }
 
 function run(command, args, whatIsMissing) {
@@ -38,7 +41,10 @@ function install() {
     .update(readFileSync(join(root, 'pnpm-lock.yaml')))
     .update(String(major))
     .digest('hex')
-  if (existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return
+  // `npm install` by habit leaves its own mark and takes pnpm's links away: then everything is installed anew.
+  const byNpm = existsSync(join(modules, '.package-lock.json')) || !existsSync(join(modules, '.modules.yaml'))
+  if (!byNpm && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return
+  if (byNpm) rmSync(modules, { recursive: true, force: true })
   process.stderr.write(`lockwright: installing the dependencies with ${manifest.packageManager} (once)\n`)
   run(
     'npx',
@@ -55,7 +61,11 @@ function build() {
     [join(root, 'node_modules/typescript/bin/tsc'), '-b', '--pretty', 'false'],
     'the packages do not compile; the lines above say where.'
   )
-  run(process.execPath, [join(root, 'packages/cli/bundle.mjs')], 'the command could not be bundled; the lines above say why.')
+  run(
+    process.execPath,
+    [join(root, 'packages/cli/bundle.mjs')],
+    'the command could not be bundled; the lines above say why.'
+  )
 }
 
 install()

@@ -1,1 +1,4 @@
-export {}
+export type { ReportedFile } from './commands/check.js'
+export { type Compiled, compileFile } from './compile-file.js'
+export { type ReportedDiagnostic, reportJson } from './report-json.js'
+export { reportText } from './report-text.js'

@@ -1,0 +1,35 @@
+import type { Command } from 'commander'
+import type { EnterFlags } from './enter.js'
+
+const help = `
+The file of answers is that of \`step --answers\` (see its help), with \`clock:\` and, on each entry, the \`time:\` that
+stands on the sheet. The answers go through the same checks as on the screen; one that the procedure does not
+take is refused with its line, and what stood before it stays entered. The record says for good that the run was
+entered from paper, by whom and when. Whoever enters it signs for having copied it; the ink on the sheet stays
+the signature of those who signed there, so keep the sheet.
+
+Examples:
+  lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira
+
+Exit codes: 0 entered; 1 an answer was refused, or not proved; 2 could not run.`
+
+export function enterCommand(lockwright: Command): void {
+  lockwright
+    .command('enter')
+    .summary('enter a completed sheet of paper into the record')
+    .description('Enter the answers of a completed sheet of paper into the record.')
+    .argument('<file>', 'the procedure (Markdown) that was printed')
+    .argument('<answers>', 'the answers on the sheet (YAML)')
+    .requiredOption('--site <folder>', 'site folder')
+    .requiredOption('--by <person>', 'id of whoever enters it')
+    .option('--worked-by <person>', 'id of whoever worked with the sheet, where it was somebody else')
+    .option(
+      '--passphrase-file <file>',
+      'file with the passphrase of whoever enters it (else LOCKWRIGHT_PASSPHRASE, else asked for)'
+    )
+    .addHelpText('after', help)
+    .action(async (file: string, answers: string, options: EnterFlags) => {
+      const { enter } = await import('./enter.js')
+      process.exitCode = await enter(file, answers, options)
+    })
+}

@@ -1,0 +1,131 @@
+import {
+  addPerson,
+  initSite,
+  openSite,
+  type Person,
+  type Qualification,
+  qualifyPerson,
+  type Roster,
+  readRoster,
+  revokePerson,
+  type Site,
+  systemClock,
+  thumbprint,
+  unlockKey
+} from '@lockwright/records'
+import { fromRecords } from '../from-records.js'
+import { passphrase } from '../passphrase.js'
+import { sayJson, sayLine, sayNote } from '../say.js'
+
+interface RootFlags {
+  readonly site: string
+  readonly rootPassphraseFile?: string
+}
+
+export interface InitFlags extends RootFlags {
+  readonly name: string
+}
+
+export interface QualifyFlags extends RootFlags {
+  readonly holds?: readonly string[]
+  readonly from?: string
+  readonly until?: string
+}
+
+export interface AddFlags extends QualifyFlags {
+  readonly name: string
+  readonly key: boolean
+  readonly passphraseFile?: string
+}
+
+export interface ListFlags {
+  readonly site: string
+  readonly trusted?: string
+  readonly format: 'text' | 'json'
+}
+
+export interface RevokeFlags extends RootFlags {
+  readonly from?: string
+}
+
+export async function init(flags: InitFlags): Promise<void> {
+  const secret = await rootPassphrase(flags, true)
+  const site = fromRecords(initSite({ folder: flags.site, name: flags.name, passphrase: secret, clock: systemClock }))
+  const roster = fromRecords(readRoster(site))
+  sayNote(`made the site ${flags.name} in ${flags.site}`)
+  sayNote(
+    'Keep the thumbprint of its root key, below, in a place of your own: with it an audit can tell the real roster.'
+  )
+  sayLine(thumbprint(roster.root))
+}
+
+export async function add(id: string, flags: AddFlags): Promise<void> {
+  const site = fromRecords(openSite(flags.site))
+  const root = await rootKey(site, flags)
+  const own = flags.key
+    ? await passphrase({
+        of: `passphrase of the new key of ${id}`,
+        file: flags.passphraseFile,
+        option: '--passphrase-file',
+        variable: 'LOCKWRIGHT_PASSPHRASE',
+        isNew: true
+      })
+    : null
+  const qualifications = held(flags)
+  fromRecords(addPerson({ site, id, name: flags.name, qualifications, passphrase: own, root, clock: systemClock }))
+  sayNote(`added ${id}, ${flags.name}${own === null ? ', without a key' : ''}`)
+}
+
+export async function qualify(id: string, flags: QualifyFlags): Promise<void> {
+  const site = fromRecords(openSite(flags.site))
+  const root = await rootKey(site, flags)
+  fromRecords(qualifyPerson({ site, id, qualifications: held(flags), root, clock: systemClock }))
+  sayNote(`${id} holds: ${flags.holds?.join(', ') ?? 'nothing'}`)
+}
+
+export function list(flags: ListFlags): void {
+  const roster = fromRecords(readRoster(fromRecords(openSite(flags.site)), flags.trusted))
+  if (flags.format === 'json') sayJson(roster)
+  else sayLine(rosterText(roster))
+}
+
+export async function revoke(id: string, flags: RevokeFlags): Promise<void> {
+  const site = fromRecords(openSite(flags.site))
+  const root = await rootKey(site, flags)
+  const from = flags.from ?? systemClock.now().at
+  fromRecords(revokePerson({ site, id, from, root, clock: systemClock }))
+  sayNote(`from ${from} on the key of ${id} signs nothing; what it signed before stays good`)
+}
+
+async function rootKey(site: Site, flags: RootFlags) {
+  return fromRecords(unlockKey(site, 'site-root', await rootPassphrase(flags, false)))
+}
+
+function rootPassphrase(flags: RootFlags, isNew: boolean): Promise<string> {
+  return passphrase({
+    of: `passphrase of the root key of ${flags.site}`,
+    file: flags.rootPassphraseFile,
+    option: '--root-passphrase-file',
+    variable: 'LOCKWRIGHT_ROOT_PASSPHRASE',
+    ...(isNew ? { isNew } : {})
+  })
+}
+
+function held(flags: QualifyFlags): Qualification[] {
+  const validFrom = flags.from ?? systemClock.now().at.slice(0, 10)
+  return (flags.holds ?? []).map((is) => ({ is, validFrom, validUntil: flags.until ?? null }))
+}
+
+function rosterText(roster: Roster): string {
+  const head = `${roster.site}: roster ${roster.serial}, signed ${roster.signedAt}, root key ${thumbprint(roster.root)}`
+  if (roster.people.length === 0) return `${head}\nNobody is on it yet: lockwright people add`
+  return [head, ...roster.people.map(personText)].join('\n')
+}
+
+function personText(person: Person): string {
+  const key = person.key === null ? 'no key' : person.revokedAt === null ? 'key good' : `revoked ${person.revokedAt}`
+  const holds = person.qualifications.map(
+    ({ is, validFrom, validUntil }) => `\n    ${is}, ${validFrom} to ${validUntil ?? 'further notice'}`
+  )
+  return `  ${person.id}  ${person.name}  (${key})${holds.join('')}`
+}

@@ -1,0 +1,53 @@
+import type { Command } from 'commander'
+import type { StepFlags } from './step.js'
+
+const help = `
+Shows one step at a time, with what is locked, released and proven always in sight, and writes each answer to
+the journal before the next step appears. After a crash or a pause the same command goes on where the run was.
+The journal lies in the site folder: runs/RUN.jsonl.
+
+A run of a procedure that no coordinator has issued in this site is marked DRAFT for good.
+
+On a terminal it fills the screen; on a pipe, with TERM=dumb or with --plain it prints numbered lines. With
+--answers the answers come from a YAML file, one after the other; where they end, the run stays open.
+
+Examples:
+  lockwright step procedures/booster-pump-precharge.md --site site --by tor
+  lockwright step procedures/booster-pump-precharge.md --site site --by tor --plain
+  lockwright step procedures/booster-pump-precharge.md --site site --by tor --answers answers.yaml
+
+Passphrases for sign-offs are asked for as they come up; a file of answers says where one is to be read
+(\`passphrase-from: env:NAME\` or \`file:PATH\`) and never holds it. With --passphrase-file, or LOCKWRIGHT_PASSPHRASE,
+the end of the run is signed too; an audit can then tell that nothing was changed up to there.
+
+A file of answers, one entry a step in the order in which the run comes to them:
+  clock: { start: 2026-03-02T07:00:00Z, pace: 1 min }     times of its own; for rehearsals and drafts alone
+  answers:
+    - { at: prepare.1, ticks: all }
+    - { at: lock-out.3, locks: { Q1: "17" } }
+    - { at: lock-out.6, wait: over, readings: { water: 0 bar } }
+    - { at: open, sign: { person: tor, passphrase-from: env:TOR } }
+
+Exit codes: 0 the run was finished or stopped as written; 1 not proved (the findings are shown), or the run did
+not come to an end; 2 could not run.`
+
+export function stepCommand(lockwright: Command): void {
+  lockwright
+    .command('step')
+    .summary('step through a run on the screen, recorded as it goes')
+    .description('Step through a run of a proved procedure, recorded as it goes.')
+    .argument('<file>', 'a procedure (Markdown)')
+    .requiredOption('--site <folder>', 'site folder, for the roster and the journal')
+    .requiredOption('--by <person>', 'id of whoever works with it')
+    .option('--answers <file>', 'take the answers from a YAML file')
+    .option('--plain', 'numbered lines instead of the full screen')
+    .option('--run <id>', 'go on with this run; else with the open run of this procedure, or a new one')
+    .option('--new', 'open a new run even where one is open')
+    .option('--passphrase-file <file>', 'file with the passphrase of --by, with which the end of the run is signed')
+    .option('--rehearse', 'a rehearsal: nothing is signed, the journal says so')
+    .addHelpText('after', help)
+    .action(async (file: string, options: StepFlags) => {
+      const { step } = await import('./step.js')
+      process.exitCode = await step(file, options)
+    })
+}

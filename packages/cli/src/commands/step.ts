@@ -1,0 +1,116 @@
+import type { PersonId } from '@lockwright/machine'
+import { isIssued, openSite, type Run, type RunMode, type Signer, type Site, systemClock } from '@lockwright/records'
+import {
+  type Answers,
+  chooseShell,
+  type Ended,
+  plainStreams,
+  type RunPort,
+  runAnswers,
+  type SessionOptions,
+  scriptedClock,
+  sleepUntil,
+  stepInPlainLines,
+  stepOnFullScreen
+} from '@lockwright/runner-terminal'
+import { answersFrom, passphraseFrom } from '../answers-from.js'
+import { type ExitCode, exit } from '../exit.js'
+import { fromRecords } from '../from-records.js'
+import { keyRing } from '../key-ring.js'
+import { openRun } from '../open-run.js'
+import { provedMachine } from '../proved-machine.js'
+import { CannotRun } from '../read-input.js'
+import { sayNote } from '../say.js'
+import { shownPath } from '../shown-path.js'
+import { signingPort } from '../signing-port.js'
+import { tellOutcome } from '../tell-outcome.js'
+import { unlockSigner } from '../unlock-signer.js'
+
+export interface StepFlags {
+  readonly site: string
+  readonly by: string
+  readonly answers?: string
+  readonly plain?: true
+  readonly run?: string
+  readonly new?: true
+  readonly rehearse?: true
+  readonly passphraseFile?: string
+}
+
+export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
+  const proved = provedMachine(file)
+  if (proved === null) return exit.findings
+  const { machine } = proved
+  const site = fromRecords(openSite(flags.site))
+  const answers = flags.answers === undefined ? null : answersFrom(flags.answers)
+  const mode: RunMode = flags.rehearse === true ? 'rehearsal' : isIssued(site, machine) ? 'issued' : 'draft'
+  if (mode === 'draft') sayNote('No coordinator has issued this procedure here: the run is marked DRAFT for good.')
+  const times = answers?.clock ?? null
+  if (times !== null && mode === 'issued') throw new CannotRun(noScriptedTimes)
+  const scripted = times === null ? null : scriptedClock(times.start)
+  const clock = scripted ?? systemClock
+  const by = flags.by as PersonId
+  const signer = await signerOfTheEnd(site, mode, flags)
+  const { run, takenUp } = openRun({ site, machine, mode, by, clock, run: flags.run, fresh: flags.new === true })
+  tellRun(run, takenUp)
+  const port = signer === null ? run : signingPort(run, signer, ['finished', 'stopped'])
+  const now = () => clock.now().at
+  const session: SessionOptions = { person: by, keys: keyRing(site), now, takenUp }
+  try {
+    const ended = answers === null ? await onTerminal(port, session, flags) : await fromFile(port, session, answers)
+    tellNext(run, site)
+    return ended === 'finished' || ended === 'stopped' ? exit.well : exit.findings
+  } finally {
+    run.close()
+  }
+
+  async function fromFile(run: RunPort, session: SessionOptions, answers: Answers): Promise<Ended | null> {
+    const outcome = await runAnswers(run, answers, {
+      ...session,
+      clock:
+        scripted !== null
+          ? { kind: 'scripted', clock: scripted }
+          : { kind: 'computer', now, sleepUntil: (at, aborted) => sleepUntil(at, now, aborted) },
+      onPaper: false,
+      passphrase: passphraseFrom,
+      watch: sayNote
+    })
+    return tellOutcome(outcome)
+  }
+}
+
+const noScriptedTimes =
+  'the answers bring their own times (`clock:`), and this run is for work on the real machine. Leave the times out, ' +
+  'rehearse it with --rehearse, or enter a completed sheet with `lockwright enter`.'
+
+async function onTerminal(run: RunPort, session: SessionOptions, flags: StepFlags): Promise<Ended> {
+  const { stdin, stdout, env } = process
+  if (flags.plain !== true && chooseShell(stdin, stdout, env) === 'full-screen') {
+    return stepOnFullScreen(run, { ...session, stdin, stdout, env })
+  }
+  const { close, ...streams } = plainStreams({ input: stdin, output: stdout }, session.now)
+  try {
+    return await stepInPlainLines(run, { ...session, ...streams })
+  } finally {
+    close()
+  }
+}
+
+/** Whoever gives their passphrase at the start signs the end of the run too; else it is closed without a signature. */
+async function signerOfTheEnd(site: Site, mode: RunMode, { by, passphraseFile }: StepFlags): Promise<Signer | null> {
+  const given = passphraseFile !== undefined || (process.env['LOCKWRIGHT_PASSPHRASE'] ?? '') !== ''
+  return given && mode !== 'rehearsal' ? unlockSigner(site, by, passphraseFile) : null
+}
+
+function tellRun(run: Run, takenUp: boolean): void {
+  sayNote(takenUp ? `going on with run ${run.id}, exactly where it was` : `opened run ${run.id}`)
+  if (run.setAside === null) return
+  sayNote(
+    `The last line of the journal was cut off in the middle and was set aside, unread: ${run.setAside.file} ` +
+      `(${run.setAside.bytes} bytes). Nothing whole was lost.`
+  )
+}
+
+function tellNext(run: Run, site: Site): void {
+  sayNote(`The journal is ${shownPath(run.file)}; \`lockwright audit ${shownPath(site.folder)}\` checks it.`)
+}

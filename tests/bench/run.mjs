@@ -1,0 +1,79 @@
+/**
+ * `npm run bench`: prints what a check costs, warm and cold, against the bare parser, and keeps the figures in
+ * tests/bench/out. Figures over the target fail only with --enforce, because a busy machine is no defect.
+ */
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { cpus } from 'node:os'
+import { dirname, join, relative } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { measureColdStart } from './cold-start.mjs'
+import { measureWholeCheck } from './whole-check.mjs'
+
+const targets = { wholeCheck: 1.5, coldStart: 1.3 }
+const root = join(dirname(fileURLToPath(import.meta.url)), '../..')
+const out = join(root, 'tests/bench/out')
+const files = readdirSync(join(root, 'procedures'))
+  .filter((name) => name.endsWith('.md') && name !== 'README.md')
+  .map((name) => relative(process.cwd(), join(root, 'procedures', name)))
+
+const wholeCheck = files.map((file) => measureWholeCheck(file))
+const coldStart = []
+for (const file of files) coldStart.push(await measureColdStart(file))
+
+const ms = (value) => (value === undefined ? '-' : value.toFixed(2))
+
+process.stdout.write(`Node ${process.versions.node}, ${cpus().length} cores, ${cpus()[0]?.model.trim()}\n\n`)
+process.stdout.write(`Whole check against the bare parse, warm, ms a call (target: ratio <= ${targets.wholeCheck})\n`)
+print(
+  ['procedure', 'verdict', 'configurations', 'bare parse', 'language', 'lower', 'proof', 'check', 'ratio'],
+  wholeCheck.map(({ file, verdict, configurations, milliseconds: m, ratio }) => [
+    file,
+    verdict,
+    String(configurations),
+    ms(m.parse),
+    ms(m.language),
+    ms(m.lower),
+    ms(m.proof),
+    ms(m.check),
+    ratio.toFixed(2)
+  ])
+)
+process.stdout.write(`Cold start of \`lockwright check FILE\`, ms a process (target: ratio <= ${targets.coldStart})\n`)
+print(
+  ['procedure', 'node -e 0', 'bare', 'bare, bundled', 'check', 'ratio', 'ratio to bundled'],
+  coldStart.map(({ file, milliseconds: m, ratio, againstBundled }) => [
+    file,
+    ms(m.node),
+    ms(m.bare),
+    ms(m.bareBundled),
+    ms(m.check),
+    ratio.toFixed(2),
+    againstBundled.toFixed(2)
+  ])
+)
+
+mkdirSync(out, { recursive: true })
+const about = { node: process.versions.node, cores: cpus().length, targets }
+writeFileSync(join(out, 'whole-check.json'), `${JSON.stringify({ ...about, wholeCheck }, null, 2)}\n`)
+writeFileSync(join(out, 'cold-start.json'), `${JSON.stringify({ ...about, coldStart }, null, 2)}\n`)
+process.stdout.write(`Figures: ${relative(process.cwd(), out)}\n`)
+
+const over = [
+  ...wholeCheck.filter(({ ratio }) => ratio > targets.wholeCheck),
+  ...coldStart.filter(({ ratio }) => ratio > targets.coldStart)
+]
+if (over.length > 0) {
+  process.stdout.write(`${over.length} over the target\n`)
+  if (process.argv.includes('--enforce')) process.exitCode = 1
+}
+
+function print(head, rows) {
+  const widths = head.map((title, column) => Math.max(title.length, ...rows.map((row) => row[column].length)))
+  for (const row of [head, ...rows]) {
+    const cells = row.map((cell, column) =>
+      column === 0 ? cell.padEnd(widths[column]) : cell.padStart(widths[column])
+    )
+    process.stdout.write(`  ${cells.join('  ')}\n`)
+  }
+  process.stdout.write('\n')
+}
