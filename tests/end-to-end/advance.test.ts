@@ -105,6 +105,21 @@ describe('advance', () => {
     expect(taken(machine, snapshot, event).state).not.toBe(snapshot.state)
   })
 
+  it('leaves a sign-off by a signature for its meaning alone', () => {
+    const snapshot = until(machine, atKind(machine, 'signoff'))
+    const ticks = { acknowledged: [], boxes: [], at: after(snapshot), by: ines, state: snapshot.state }
+    expect(refused(machine, snapshot, { ...ticks, kind: 'done' })[0]?.kind).toBe('not-asked')
+    const role = 'qualified' as RoleId
+    expect(refused(machine, snapshot, { ...ticks, kind: 'signed', role, meaning: 'all well' })[0]?.kind).toBe(
+      'not-asked'
+    )
+    const meaning = 'The inner cover may be opened'
+    expect(refused(machine, snapshot, { ...ticks, kind: 'signed', role: 'owner' as RoleId, meaning })[0]?.kind).toBe(
+      'not-asked'
+    )
+    expect(taken(machine, snapshot, { ...ticks, kind: 'signed', role, meaning }).state).not.toBe(snapshot.state)
+  })
+
   it('takes no reading for proof that is not below the limit, whatever its sign', () => {
     const snapshot = until(machine, atKind(machine, 'prove'))
     const input = stateOf(machine, snapshot.state).inputs.find(({ kind }) => kind === 'reading')

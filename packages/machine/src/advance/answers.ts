@@ -99,7 +99,8 @@ function openInput(input: Input, { progress, locks }: Snapshot): Refusal | null 
 
 export function done(machine: Machine, snapshot: Snapshot, state: State, event: Answer<'done'>): Advanced {
   const exit = state.exits.find(({ on }) => on === 'done' || on === 'inside')
-  if (exit === undefined) return notAsked(state, 'to be ticked off')
+  // A sign-off is left by a signature alone.
+  if (exit === undefined || state.kind === 'signoff') return notAsked(state, 'to be ticked off')
   return (
     refuseAll(stillAsked(machine, snapshot, state, event)) ?? {
       ok: true,
