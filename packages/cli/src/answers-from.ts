@@ -1,14 +1,14 @@
 import { readFileSync } from 'node:fs'
+import { formatDiagnostic } from '@lockwright/proof'
 import { type Answers, readAnswers } from '@lockwright/runner-terminal'
 import { CannotRun, readInput, whyNot } from './read-input.js'
-import { reportText } from './report-text.js'
 
 /** A file of answers, or a `CannotRun` with every fault of it. */
 export function answersFrom(file: string): Answers {
   const source = readInput(file).toString('utf8')
   const read = readAnswers(source, file)
   if (read.ok) return read.value
-  const faults = read.diagnostics.map((diagnostic) => reportText(diagnostic, source))
+  const faults = read.diagnostics.map((diagnostic) => formatDiagnostic(diagnostic, source))
   throw new CannotRun(`${file} cannot be used; nothing was answered.\n\n${faults.join('\n\n')}`)
 }
 

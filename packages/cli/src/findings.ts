@@ -1,6 +1,6 @@
 import type { Diagnostic } from '@lockwright/language'
+import { formatDiagnostic } from '@lockwright/proof'
 import type { Compiled } from './compile-file.js'
-import { reportText } from './report-text.js'
 
 /** A file and what came of it. */
 export interface Checked {
@@ -14,7 +14,7 @@ export function findingsText({ file, bytes, compiled }: Checked): string {
   const source = new TextDecoder().decode(bytes)
   const diagnostics = inOrder(compiled.diagnostics)
   return [
-    ...diagnostics.map((diagnostic, index) => `${reportText(diagnostic, source, diagnostics.slice(0, index))}\n`),
+    ...diagnostics.map((diagnostic, index) => `${formatDiagnostic(diagnostic, source, diagnostics.slice(0, index))}`),
     verdictLine(file, compiled)
   ].join('\n')
 }

@@ -1,4 +1,3 @@
 export type { ReportedFile } from './commands/check.js'
 export { type Compiled, compileFile } from './compile-file.js'
 export { type ReportedDiagnostic, reportJson } from './report-json.js'
-export { reportText } from './report-text.js'
