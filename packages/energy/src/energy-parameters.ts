@@ -1,3 +1,4 @@
+import type { GasName } from './formulas/gases.js'
 import { parseQuantity } from './parse-quantity.js'
 import type { Quantity } from './quantity.js'
 
@@ -18,8 +19,13 @@ export type EnergyKind =
 /** What is known of one energy source. A source of a procedure fits as it is. */
 export interface EnergyParameters {
   readonly kind: EnergyKind
-  /** By the names of the front matter: capacitance, bleed, safe-below, ... */
+  /** By the names of the front matter, and those that go beyond it: see `parameterFacts`. */
   readonly quantities: Readonly<Partial<Record<string, Quantity>>>
+  /** Which gas it is; no key of the front matter. */
+  readonly gas?: GasName
+  /** Thermal: what the hot surface is made of, and for how long it may be touched, as the front matter words them. */
+  readonly surface?: string
+  readonly contact?: string
 }
 
 function fixed(text: string): Quantity {

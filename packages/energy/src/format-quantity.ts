@@ -1,8 +1,11 @@
 import { convertUnits } from './convert.js'
 import { findUnit } from './find-unit.js'
+import { plainNumber } from './format-number.js'
 import type { Quantity } from './quantity.js'
 
 export interface FormatOptions {
+  /** What stands before the decimals. */
+  readonly decimal?: 'point' | 'comma'
   /** Another unit of the same dimension; the quantity's own where it does not fit. */
   readonly unit?: string
   /** Leaves the tolerance out. */
@@ -10,28 +13,19 @@ export interface FormatOptions {
 }
 
 /** As the language writes it: `690 V ac ± 10 %`; what it gives, `parseQuantity` reads back. */
-export function formatQuantity(quantity: Quantity, { unit, tolerance = true }: FormatOptions = {}): string {
+export function formatQuantity(
+  quantity: Quantity,
+  { unit, tolerance = true, decimal = 'point' }: FormatOptions = {}
+): string {
   const own = findUnit(quantity.unit)
   const wanted = unit === undefined ? undefined : findUnit(unit)
   const fits = own !== undefined && wanted?.dimension === own.dimension && wanted.reference === own.reference
   const symbol = fits ? wanted.symbol : quantity.unit
   const value = fits ? convertUnits(quantity.value, own, wanted) : quantity.value
   const current = quantity.current === undefined ? '' : ` ${quantity.current}`
-  const spread = tolerance && quantity.tolerance > 0 ? ` ± ${plainNumber(quantity.tolerance * 100)} %` : ''
-  return `${plainNumber(value)} ${symbol}${current}${spread}`
-}
-
-/** Twelve significant digits at most, never in exponent form. */
-function plainNumber(value: number): string {
-  const rounded = Number(value.toPrecision(12))
-  const [mantissa = '', exponent] = String(rounded).split('e')
-  if (exponent === undefined) return mantissa
-  const [whole = '', fraction = ''] = mantissa.replace('-', '').split('.')
-  const sign = rounded < 0 ? '-' : ''
-  const power = Number(exponent)
-  return power < 0
-    ? `${sign}0.${'0'.repeat(-power - whole.length)}${whole}${fraction}`
-    : `${sign}${whole}${fraction.padEnd(power, '0')}`
+  const number = (plain: number): string => plainNumber(plain).replace('.', decimal === 'comma' ? ',' : '.')
+  const spread = tolerance && quantity.tolerance > 0 ? ` ± ${number(quantity.tolerance * 100)} %` : ''
+  return `${number(value)}${symbol === '' ? '' : ` ${symbol}`}${current}${spread}`
 }
 
 const minute = 60

@@ -11,17 +11,23 @@ export type ParsedQuantity =
 const longest = 120
 const one = rational('1')
 
+export interface DecimalOptions {
+  /** What stands before the decimals; a procedure has a point whatever the locale. */
+  readonly decimal?: 'point' | 'comma'
+}
+
 /**
  * Reads `number unit [ac|dc] [± tolerance %]`, as the front matter and attributes of a procedure write it.
  * `why` is a full sentence for the author.
  */
-export function parseQuantity(text: string): ParsedQuantity {
+export function parseQuantity(text: string, { decimal = 'point' }: DecimalOptions = {}): ParsedQuantity {
   const written = text.trim()
   const refuse = (why: string): ParsedQuantity => ({ ok: false, why })
   if (written === '') return refuse('A quantity is missing: write a number and a unit, such as `4.2 bar`.')
   if (written.length > longest) return refuse('This is too long for a quantity: write a number and a unit.')
+  if (decimal === 'comma' && /\d\.\d/.test(written)) return refuse(pointSentence(written))
 
-  const [head = '', ...tolerances] = written.split(/±|\+\/-|\+-/)
+  const [head = '', ...tolerances] = (decimal === 'comma' ? pointed(written) : written).split(/±|\+\/-|\+-/)
   if (tolerances.length > 1) return refuse(`\`${written}\` has more than one tolerance.`)
   const tolerance = tolerances[0] === undefined ? rational('0') : parseTolerance(tolerances[0])
   if (typeof tolerance === 'string') return refuse(tolerance)
@@ -92,6 +98,15 @@ function commaSentence(text: string): string {
     ? `\`${plain}\` or \`${point}\`, whichever is meant`
     : `\`${point}\``
   return `\`${text}\` has a comma: use a decimal point, and no separator between thousands (${ways}).`
+}
+
+/** A decimal comma made a point; a comma anywhere else stays, and is refused like any other. */
+function pointed(text: string): string {
+  return text.replace(/(^|[^\d,.])(\d+),(\d+)(?![\d,.])/g, '$1$2.$3')
+}
+
+function pointSentence(text: string): string {
+  return `\`${text}\` has a point: where the decimal sign is a comma, write the comma, and no separator between thousands.`
 }
 
 /** Says that no unit is spelled so, and which are spelled nearly so. */

@@ -1,6 +1,6 @@
 import { convertUnits, mismatch } from './convert.js'
 import { findUnit, findUnitsLoosely, type Unit } from './find-unit.js'
-import { unknownUnit } from './parse-quantity.js'
+import { type DecimalOptions, unknownUnit } from './parse-quantity.js'
 
 export type ParsedReading =
   | {
@@ -22,9 +22,14 @@ const longest = 60
  * What a technician types for a reading: `0.69 kV`, `50V`, `4,2 bar`, or a bare number in the expected unit.
  * Kinder than `parseQuantity` about commas, case and spaces, and never about what is meant: whatever could be
  * read in two ways is asked for again. A sign is kept: 930 V the wrong way round reads -930 V and is no less
- * dangerous, so whoever compares a voltage or a current with a safe level compares its size.
+ * dangerous, so whoever compares a voltage or a current with a safe level compares its size. Where the decimal sign is
+ * known to be a comma, `1,480` is no longer in doubt and `1.480` is.
  */
-export function parseReading(text: string, expectedUnit: string): ParsedReading {
+export function parseReading(
+  text: string,
+  expectedUnit: string,
+  { decimal = 'point' }: DecimalOptions = {}
+): ParsedReading {
   const typed = text.trim()
   const refuse = (why: string): ParsedReading => ({ ok: false, why })
   const expected = findUnit(expectedUnit)
@@ -37,7 +42,7 @@ export function parseReading(text: string, expectedUnit: string): ParsedReading 
   if (match === null)
     return refuse(`\`${typed}\` is not a reading: type the number that the instrument shows, ${example}.`)
   const [, sign = '', digits = '', rest = ''] = match
-  const number = plainNumber(digits)
+  const number = plainNumber(digits, decimal)
   if (typeof number !== 'number') return refuse(number.why)
   if (/\d/.test(rest) && findUnit(rest) === undefined) {
     return refuse(`\`${typed}\` holds more than one number: type one reading, ${example}.`)
@@ -71,17 +76,21 @@ function kelvin(): Unit {
   return unit
 }
 
-/** A number with a decimal point or an unmistakable decimal comma. */
-function plainNumber(digits: string): number | { readonly why: string } {
+/** A number with the decimal sign of the locale, or with the other one where it cannot be taken for anything else. */
+function plainNumber(digits: string, decimal: 'point' | 'comma'): number | { readonly why: string } {
   if (digits.length > 20) return { why: `\`${digits}\` has more digits than an instrument shows.` }
-  if (/^\d+(\.\d+)?$/.test(digits)) return Number(digits)
+  const [own, other] = decimal === 'point' ? ['.', ','] : [',', '.']
+  const parts = digits.split(/[.,]/)
+  const [whole = '', fraction] = parts
+  if (fraction === undefined) return Number(whole)
+  if (parts.length > 2 || whole === '') {
+    return { why: `\`${digits}\` is not one number: type it with a decimal ${decimal} and no other marks.` }
+  }
   // 1,480 may be 1480 or 1.48; 0,480 and 12,48 can only be decimals.
-  const comma = /^(\d+),(\d+)$/.exec(digits)
-  if (comma === null)
-    return { why: `\`${digits}\` is not one number: type it with a decimal point and no other marks.` }
-  const [, whole = '', fraction = ''] = comma
-  if (fraction.length === 3 && whole.length <= 3 && !whole.startsWith('0')) {
-    return { why: `\`${digits}\` can be read as ${whole}${fraction} or as ${whole}.${fraction}: type one of these.` }
+  if (digits.includes(other) && fraction.length === 3 && whole.length <= 3 && !whole.startsWith('0')) {
+    return {
+      why: `\`${digits}\` can be read as ${whole}${fraction} or as ${whole}${own}${fraction}: type one of these.`
+    }
   }
   return Number(`${whole}.${fraction}`)
 }
