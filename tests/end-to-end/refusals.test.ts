@@ -36,6 +36,8 @@ describe('the example of the contract', () => {
   it('is refused without dc-link in its prove', () => {
     const text = changed(':::prove{of="mains control dc-link"', ':::prove{of="mains control"')
     expect(findingsOf(verdictOf(text))).toEqual([
+      // The lamp of the link is dark, and now nothing else looks at it.
+      `lamp-no-proof:${lineOf(text, ':::lamp{of=dc-link')}`,
       `ground-after-proof:${lineOf(text, '::restrain{with=earths')}`,
       `work-proven:${lineOf(text, '1. Unplug the ribbon cable')}`,
       `work-proven:${lineOf(text, '1. Undo the four bolts')}`,
@@ -91,8 +93,7 @@ describe('the example of the contract', () => {
 
   it('shows the shortest way to the failure, with lines, titles and the ledger', () => {
     const text = changed(':::prove{of="mains control dc-link"', ':::prove{of="mains control"')
-    const [first] = diagnosticsOf(text)
-    expect(first?.id).toBe('ground-after-proof')
+    const first = diagnosticsOf(text).find(({ id }) => id === 'ground-after-proof')
     expect(first?.what).toContain('`dc-link`')
     const path = first?.path ?? []
     expect(path.at(-1)?.line).toBe(lineOf(text, '::restrain{with=earths'))

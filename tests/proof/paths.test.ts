@@ -7,7 +7,7 @@ import { machineOf } from '../end-to-end/compile-text.js'
 import { randomProcedure } from './random-procedure.js'
 
 const seed = 20_260_420
-const numRuns = 300
+const numRuns = 200
 
 interface Counted {
   toFinish: number
@@ -120,6 +120,19 @@ describe('paths', () => {
     expect(only?.rehearsal.runs.length).toBe(2)
   })
 
+  it('counts runs that would be too long a list, and does not list them', () => {
+    const asks = Array.from(
+      { length: 640 },
+      (_, index) => `::::ask[Question ${index + 1}?]\n:::answer[Yes]\n:::\n:::answer[No]\n::stop[Enough]\n:::\n::::\n`
+    )
+    const machine = machineOf(head + asks.join('\n'))
+    const [only] = pathsOf(machine).generations
+    expect(only?.ways).toMatchObject({ toFinish: 1n, toStop: 640n })
+    expect(only?.rehearsal).toMatchObject({ fewest: 641, runs: [] })
+    expect(only?.rehearsal.apart.length).toBe(641)
+    expect(formatPaths(pathsOf(machine))).toContain('too many to be listed')
+  })
+
   it('counts a loop by the ways into it, and rehearses it on a run that passes it', () => {
     const text = `${head}::look[First]{#first}\n\n::::ask[Done?]\n:::answer[Yes]\n:::\n:::answer[No]\n::back{to=first}\n:::\n::::\n`
     const [only] = pathsOf(machineOf(text)).generations
@@ -133,7 +146,8 @@ describe('paths', () => {
       fc.property(randomProcedure, ({ text }) => {
         const machine = machineOf(text)
         pathsOf(machine).generations.forEach(({ generation, ways, rehearsal }) => {
-          expect(rehearsal.apart.length === rehearsal.runs.length || rehearsal.exits === 0).toBe(true)
+          expect(rehearsal.runs.length).toBe(rehearsal.fewest)
+          expect(rehearsal.apart.length === rehearsal.fewest || rehearsal.exits === 0).toBe(true)
           const found = enumerated(machine, generation, 20_000)
           if (found === null) return
           compared += 1

@@ -189,3 +189,25 @@ export const randomProcedure: fc.Arbitrary<RandomProcedure> = randomSketch.chain
       return { text: `${sketch.head}\n::look[The whole machine]{#first}\n\n# Body\n\n${body}${more}\n` }
     })
 )
+
+/** As above, with two remedies at the end: a section to test by and one to lock by, which are copied for each. */
+export const randomRepair: fc.Arbitrary<RandomProcedure> = randomSketch.chain((sketch) => {
+  const short = bodyOf(sketch, 0, 3)
+  return fc
+    .record({ body: mangled(sketch), test: short, lock: short, first: short, second: short, otherwise: short })
+    .map(({ body, test, lock, first, second, otherwise }) => {
+      const parts = [
+        sketch.head,
+        '::look[The whole machine]{#first}',
+        `# Test\n\n${test}`,
+        `# Lock\n\n${lock}`,
+        `# Body\n\n${body}`,
+        `# Repair\n\n:::::remedies{retest=test relock=lock cured="Does it run?"}`,
+        `::::remedy[One]\n${first}\n::::`,
+        `::::remedy[Two]\n${second}\n::::`,
+        `::::otherwise\n${otherwise}\n::::`,
+        ':::::\n'
+      ]
+      return { text: parts.join('\n\n') }
+    })
+})

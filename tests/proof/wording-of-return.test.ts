@@ -24,7 +24,22 @@ roles:
       body: '::wear[Gloves]{#thin class=00}\n\n::signoff[Go]{#go role=owner}\n\n::live{near=mains why="It needs a load" permit=go role=owner wear=thin} <<<',
       id: 'live-permitted',
       what: 'A test is made by hand with power on, and not everything that allows it is there: no role declared `electrical: true` does it (`role=`).',
-      mend: 'Let a role declared `electrical: true` do it (`role=`), in gloves whose class fits (`wear=`).'
+      mend: 'Let a role declared `electrical: true` do it: `role=`.'
+    },
+    {
+      name: 'a test by a qualified person in gloves that are too thin, with two feeders named apart',
+      head: `energy:
+  mains: { kind: electrical, voltage: 690 V ac, phases: 3, at: [Q1] }
+  relay: { kind: electrical, voltage: 24 V dc, conductors: [P, N], at: [Q1] }
+  drive: { kind: electrical, voltage: 690 V ac, phases: 3, fed-by: [mains, relay] }
+points:
+  Q1: { is: switch, where: door, safe: handle at O }
+roles:
+  qualified: { name: Qualified person, electrical: true }`,
+      body: '::wear[Gloves]{#thin class=00}\n\n::signoff[Go]{#go role=qualified}\n\n::live{near=drive apart="mains relay" why="It needs a load" permit=go role=qualified wear=thin} <<<',
+      id: 'live-permitted',
+      what: 'A test is made by hand with power on, and not everything that allows it is there: `mains` is named apart but feeds what is under test; `relay` is named apart but feeds what is under test; gloves of class 00 do not fit 690 V ac.',
+      mend: 'Take `mains` and `relay` out of `apart=`: they feed what is under test. Wear gloves whose class fits the voltage, and name them: `wear=`.'
     },
     {
       name: 'a machine run with hands just out',

@@ -81,38 +81,43 @@ export const schema = {
       description: 'The generations on which the thing exists; empty: on all'
     }),
     axis: obj({ id, span: ref('span'), ask: str, values: some(obj({ id, name: str, tell: str })) }),
-    source: obj({
-      id,
-      span: ref('span'),
-      kind: {
-        enum: [
-          'electrical',
-          'capacitor',
-          'battery',
-          'magnet',
-          'rotating',
-          'gravity',
-          'spring',
-          'gas',
-          'liquid',
-          'thermal',
-          'other'
-        ]
+    source: obj(
+      {
+        id,
+        span: ref('span'),
+        kind: {
+          enum: [
+            'electrical',
+            'capacitor',
+            'battery',
+            'magnet',
+            'rotating',
+            'gravity',
+            'spring',
+            'gas',
+            'liquid',
+            'thermal',
+            'other'
+          ]
+        },
+        at: ids,
+        fedBy: ids,
+        unfed: orNull(str),
+        rebuilds: bool,
+        guarded: orNull(str),
+        only: ref('only'),
+        store: { enum: ['none', 'can-be-let-out', 'always-held'] },
+        electricalWork: bool,
+        quantities: { type: 'object', additionalProperties: ref('quantity') },
+        phases: orNull(pos),
+        conductors: list(text),
+        category: orNull({ enum: ['II', 'III', 'IV'] }),
+        describe: orNull(str),
+        surface: str,
+        contact: str
       },
-      at: ids,
-      fedBy: ids,
-      unfed: orNull(str),
-      rebuilds: bool,
-      guarded: orNull(str),
-      only: ref('only'),
-      store: { enum: ['none', 'can-be-let-out', 'always-held'] },
-      electricalWork: bool,
-      quantities: { type: 'object', additionalProperties: ref('quantity') },
-      phases: orNull(pos),
-      conductors: list(text),
-      category: orNull({ enum: ['II', 'III', 'IV'] }),
-      describe: orNull(str)
-    }),
+      ['surface', 'contact']
+    ),
     point: obj({
       id,
       span: ref('span'),

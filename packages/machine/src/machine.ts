@@ -38,6 +38,9 @@ export interface MachineSource {
   readonly conductors: readonly string[]
   readonly category: 'II' | 'III' | 'IV' | null
   readonly describe: string | null
+  /** thermal: what the hot surface is made of and for how long it may be touched, as written; absent where not said. */
+  readonly surface?: string
+  readonly contact?: string
 }
 
 export interface MachinePoint {

@@ -58,26 +58,39 @@ export function explore(machine: Machine, limit: number): Exploration {
   const ledgerOf: PackedLedger[] = []
   const predecessor: number[] = []
   const exitTaken: (Exit | null)[] = []
-  const known: Map<string, number>[] = machine.states.map(() => new Map())
+  // Equal ledgers are kept once, under their full bytes; a configuration is then two small numbers.
+  const ledgerIds = new Map<string, number>()
+  const ledgerIdOf: number[] = []
+  const known = new Map<number, number>()
   const edges: { readonly from: number[]; readonly to: number[] } = { from: [], to: [] }
   const breaches: Breach[] = []
   const reached = machine.states.map(() => false)
   let complete = true
 
-  const visit = (state: number, ledger: PackedLedger, from: number, exit: Exit | null): void => {
-    const seen = known[state]
-    if (seen === undefined) throw new Error('an exit leads out of the machine')
+  const idOf = (ledger: PackedLedger): number => {
     const key = keyOf(ledger)
-    let configuration = seen.get(key)
+    let id = ledgerIds.get(key)
+    if (id === undefined) {
+      id = ledgerIds.size
+      ledgerIds.set(key, id)
+    }
+    return id
+  }
+
+  const visit = (state: number, ledger: PackedLedger, ledgerId: number, from: number, exit: Exit | null): void => {
+    if (state < 0) throw new Error('an exit leads out of the machine')
+    const key = ledgerId * machine.states.length + state
+    let configuration = known.get(key)
     if (configuration === undefined) {
       if (stateOf.length >= limit) {
         complete = false
         return
       }
       configuration = stateOf.length
-      seen.set(key, configuration)
+      known.set(key, configuration)
       stateOf.push(state)
       ledgerOf.push(ledger)
+      ledgerIdOf.push(ledgerId)
       predecessor.push(from)
       exitTaken.push(exit)
       reached[state] = true
@@ -93,7 +106,8 @@ export function explore(machine: Machine, limit: number): Exploration {
   const askedStates = new Set<number>()
   const ends: number[] = []
 
-  visit(indexOf(machine.start), firstLedger(model), -1, null)
+  const first = firstLedger(model)
+  visit(indexOf(machine.start), first, idOf(first), -1, null)
   for (let configuration = 0; configuration < stateOf.length; configuration += 1) {
     const stateIndex = stateOf[configuration] as number
     const ledger = ledgerOf[configuration] as PackedLedger
@@ -105,8 +119,11 @@ export function explore(machine: Machine, limit: number): Exploration {
     }
     let onward = 0
     const unmet: Unmet[] = []
+    const ledgerId = ledgerIdOf[configuration] as number
+    let last = { ledger, id: ledgerId }
     for (const { exit, after } of successors(model, state, ledger, scratch, unmet)) {
-      visit(indexOf(exit.to), after, configuration, exit)
+      if (after !== last.ledger) last = { ledger: after, id: after === ledger ? ledgerId : idOf(after) }
+      visit(indexOf(exit.to), after, last.id, configuration, exit)
       onward += 1
     }
     if (unmet.length > 0) breaches.push({ configuration, unmet })
@@ -208,8 +225,8 @@ function knownValue(model: Model, axis: string, ledger: PackedLedger): string | 
 }
 
 /** The whole ledger, byte for byte: two different ledgers never share a key. */
-function keyOf(ledger: PackedLedger): string {
-  return String.fromCharCode(...ledger)
+function keyOf({ buffer, byteOffset, byteLength }: PackedLedger): string {
+  return Buffer.from(buffer, byteOffset, byteLength).toString('latin1')
 }
 
 /** States with a configuration that no way backwards from an end arrives at. */

@@ -3,9 +3,10 @@ import { type Machine, type PackedLedger, type Span, unpack } from '@lockwright/
 import { type Exploration, explore } from './explore.js'
 import { type Group, groupsOf } from './findings.js'
 import type { Declared, Finding, Obligation, ReachableGraph } from './obligation.js'
-import { declaredLater, obligations } from './obligations/index.js'
+import { obligations } from './obligations/index.js'
 import { pathTo } from './path.js'
 import type { Outcome, ProofReport, ProvedMachine, Verdict } from './verdict.js'
+import { unique } from './vocabulary.js'
 
 export interface ProveOptions {
   /** File that the places of diagnostics name. */
@@ -22,6 +23,8 @@ interface Judged {
   readonly obligation: Obligation
   readonly outcome: Outcome
   readonly diagnostics: readonly Diagnostic[]
+  /** What the obligation would have said, had it not been waived. */
+  readonly waived: readonly Diagnostic[]
 }
 
 /**
@@ -32,33 +35,28 @@ export function prove(machine: Machine, { file = '', limit = defaultLimit }: Pro
   const started = performance.now()
   const exploration = explore(machine, limit)
   const groups = groupsOf(exploration)
-  const waived = new Set(machine.waivers.map(({ obligation }) => obligation))
-  const judged = obligations.map((obligation) => judge(obligation, exploration, groups, waived, file))
+  const judged = obligations.map((obligation) => judge(obligation, exploration, groups, file))
   const diagnostics = judged.flatMap((one) => one.diagnostics).sort(byPlace)
   const report: ProofReport = {
     states: machine.states.length,
     configurations: exploration.configurations,
     milliseconds: performance.now() - started,
-    obligations: [
-      ...judged.map(({ obligation, outcome }) => ({ id: obligation.id, outcome })),
-      ...declaredLater.map(({ id }) => ({ id, outcome: 'not-checked-yet' as const }))
-    ]
+    obligations: judged.map(({ obligation, outcome }) => ({ id: obligation.id, outcome }))
   }
   if (!exploration.complete) {
     const reason = `more than ${limit} configurations; the rest was not looked at, so nothing is proven`
     return { kind: 'undecided', reason, diagnostics, report }
   }
   if (isNonEmpty(diagnostics)) return { kind: 'refused', diagnostics, report }
-  return { kind: 'proved', machine: machine as ProvedMachine, report, notes: [] }
+  return {
+    kind: 'proved',
+    machine: machine as ProvedMachine,
+    report,
+    notes: judged.flatMap((one) => one.waived).sort(byPlace)
+  }
 }
 
-function judge(
-  obligation: Obligation,
-  exploration: Exploration,
-  groups: readonly Group[],
-  waived: ReadonlySet<string>,
-  file: string
-): Judged {
+function judge(obligation: Obligation, exploration: Exploration, groups: readonly Group[], file: string): Judged {
   const { machine } = exploration.model
   const { check } = obligation
   const broken = groups.filter((group) => group.obligation === obligation.id)
@@ -75,12 +73,15 @@ function judge(
       : [])
   ])
   const arises = found.arises || exploration.asked.has(obligation.id) || broken.length > 0
-  if (diagnostics.length > 0 && obligation.waivable && waived.has(obligation.id)) {
-    return { obligation, outcome: 'waived', diagnostics: [] }
+  const waiver = machine.waivers.find((one) => one.obligation === obligation.id)
+  // A machine that was read from a file may hold a waiver of what cannot be waived: it counts for nothing.
+  if (diagnostics.length > 0 && obligation.waivable && waiver !== undefined) {
+    const waived = diagnostics.map((diagnostic) => waivedDiagnostic(diagnostic, waiver, file))
+    return { obligation, outcome: 'waived', diagnostics: [], waived }
   }
   const outcome: Outcome =
     diagnostics.length > 0 ? 'fails' : !exploration.complete ? 'undecided' : arises ? 'holds' : 'does-not-arise'
-  return { obligation, outcome, diagnostics }
+  return { obligation, outcome, diagnostics, waived: [] }
 }
 
 function graphOf({ model, reached, stuck }: Exploration): ReachableGraph {
@@ -130,25 +131,52 @@ function exploredDiagnostic(
   }
 }
 
-/** Several faults of one obligation at one place are told together: there is one place to mend. */
-function onePerPlace(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
-  const merged = new Map<string, Diagnostic>()
-  for (const diagnostic of diagnostics) {
-    const key = `${diagnostic.place.start.line}:${diagnostic.place.start.column}`
-    const known = merged.get(key)
-    merged.set(key, known === undefined ? diagnostic : together(known, diagnostic))
+/** What a waiver leaves standing: told as a warning, with who answers for it and why. */
+function waivedDiagnostic(
+  diagnostic: Diagnostic,
+  { span, why, by }: Machine['waivers'][number],
+  file: string
+): Diagnostic {
+  return {
+    ...diagnostic,
+    severity: 'warning',
+    what: `${diagnostic.what} Waived by ${by}: ${why.replace(/\.$/u, '')}.`,
+    related: [...diagnostic.related, { place: placeOf(file, span), note: 'Here it is waived.' }]
   }
-  return [...merged.values()]
 }
 
-function together(one: Diagnostic, other: Diagnostic): Diagnostic {
-  return {
-    ...one,
-    what: one.what === other.what ? one.what : `${one.what} ${other.what}`,
-    mend: one.mend === other.mend ? one.mend : `${one.mend} ${other.mend}`,
-    related: [...one.related, ...other.related],
-    path: one.path.length > 0 ? one.path : other.path
+/** Several faults of one obligation at one place are told together: there is one place to mend. */
+function onePerPlace(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const places = new Map<string, Diagnostic[]>()
+  for (const diagnostic of diagnostics) {
+    const key = `${diagnostic.place.start.line}:${diagnostic.place.start.column}`
+    const known = places.get(key)
+    if (known === undefined) places.set(key, [diagnostic])
+    else known.push(diagnostic)
   }
+  return [...places.values()].flatMap(together)
+}
+
+/** Copies of a step say the same of one place; each sentence is told once. */
+function together(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const [first] = diagnostics
+  if (first === undefined || diagnostics.length === 1) return diagnostics
+  const related = new Map(
+    diagnostics.flatMap((one) =>
+      one.related.map(
+        (other) => [`${other.place.start.line}:${other.place.start.column} ${other.note}`, other] as const
+      )
+    )
+  )
+  return [
+    {
+      ...first,
+      what: unique(diagnostics.map(({ what }) => what)).join(' '),
+      mend: unique(diagnostics.map(({ mend }) => mend)).join(' '),
+      related: [...related.values()],
+      path: diagnostics.find(({ path }) => path.length > 0)?.path ?? []
+    }
+  ]
 }
 
 function byPlace(one: Diagnostic, other: Diagnostic): number {

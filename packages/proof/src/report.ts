@@ -9,9 +9,10 @@ const lastSteps = 9
 
 /**
  * One diagnostic as text for a terminal or a build log, no line wider than 100 columns where words allow it, without
- * colours and without anything that a terminal obeys. `sourceText` is the file that the diagnostic's place speaks of.
+ * colours and without anything that a terminal obeys. `sourceText` is the file that the diagnostic's place speaks of;
+ * `told` are the diagnostics that the reader has seen before this one.
  */
-export function formatDiagnostic(diagnostic: Diagnostic, sourceText: string): string {
+export function formatDiagnostic(diagnostic: Diagnostic, sourceText: string, told: readonly Diagnostic[] = []): string {
   const { id, severity, place, what, danger, mend, related, path } = diagnostic
   const { line, column } = place.start
   const lines = [
@@ -23,7 +24,7 @@ export function formatDiagnostic(diagnostic: Diagnostic, sourceText: string): st
     '',
     ...titled('Why it is dangerous', danger)
   ]
-  if (path.length > 0) lines.push('', '  How it comes about:', ...walk(path))
+  if (path.length > 0) lines.push('', '  How it comes about:', ...walk(path, told))
   lines.push('', ...titled('How to mend', mend))
   for (const other of related) {
     lines.push(
@@ -84,29 +85,66 @@ function lineAt(text: string, line: number): string {
   return text.slice(begin, next === null ? text.length : next.index)
 }
 
-function walk(path: readonly PathStep[]): readonly string[] {
-  const numbered = path.map((step, index) => ({ ...step, number: index + 1 }))
-  if (path.length <= longestPath) return steps(numbered, numbered)
+/** A beginning that two ways share is worth a reference from so many steps on. */
+const worthAReference = 3
+
+/** The way, with the beginning that an earlier diagnostic has told already left to that one. */
+function walk(path: readonly PathStep[], told: readonly Diagnostic[]): readonly string[] {
+  const numbered = path.map((step, index) => ({ ...step, number: index + 1, news: newsOf(path, index) }))
+  const [known, shared] = told.reduce<readonly [Diagnostic | null, number]>(
+    (best, other) => {
+      const count = sharedSteps(path, other.path)
+      return count > best[1] ? [other, count] : best
+    },
+    [null, worthAReference - 1]
+  )
+  if (known !== null) {
+    const rest = numbered.slice(Math.min(shared, path.length - 1))
+    const first = `    1 to ${path.length - rest.length}. as for ${printable(known.id)} on line ${known.place.start.line}, above`
+    return [first, ...steps(rest)]
+  }
+  if (path.length <= longestPath) return steps(numbered)
   const first = numbered.slice(0, firstSteps)
   const last = numbered.slice(-lastSteps)
-  const shown = [...first, ...last]
+  const all = [...first, ...last]
   const indent = ' '.repeat(6 + String(path.length).length)
   return [
-    ...steps(first, shown),
+    ...steps(first, all),
     `${indent}... steps ${firstSteps + 1} to ${path.length - lastSteps} ...`,
-    ...steps(last, shown)
+    ...steps(last, all)
   ]
 }
 
-type Numbered = PathStep & { readonly number: number }
+function sharedSteps(path: readonly PathStep[], other: readonly PathStep[]): number {
+  const differs = path.findIndex(
+    ({ line, title, ledger }, index) =>
+      other[index]?.line !== line || other[index].title !== title || other[index].ledger !== ledger
+  )
+  return differs === -1 ? path.length : differs
+}
 
-/** Each step as two lines or more: number, line and title, and below them the ledger. `all` gives the widths. */
-function steps(some: readonly Numbered[], all: readonly Numbered[]): readonly string[] {
+/** The ledger at the first and the last step; between them what the step changed in it, if anything. */
+function newsOf(path: readonly PathStep[], index: number): string {
+  const ledger = path[index]?.ledger ?? ''
+  const previous = path[index - 1]?.ledger
+  if (previous === undefined || index === path.length - 1) return ledger
+  const known = previous.split('; ')
+  return ledger
+    .split('; ')
+    .filter((part) => !known.includes(part))
+    .join('; ')
+}
+
+type Numbered = PathStep & { readonly number: number; readonly news: string }
+
+/** Each step as a line or more: number, line and title, and below them the ledger. `all` gives the widths. */
+function steps(some: readonly Numbered[], all: readonly Numbered[] = some): readonly string[] {
   const numberColumns = Math.max(...all.map((step) => String(step.number).length))
   const lineColumns = Math.max(...all.map((step) => String(step.line).length))
   return some.flatMap((step) => {
     const head = `    ${String(step.number).padStart(numberColumns)}. line ${String(step.line).padEnd(lineColumns)}  `
-    return [...hanging(head, step.title), ...hanging(' '.repeat(head.length), step.ledger)]
+    const below = step.news === '' ? [] : hanging(' '.repeat(head.length), step.news)
+    return [...hanging(head, step.title), ...below]
   })
 }
 

@@ -6,8 +6,8 @@ declare const proved: unique symbol
 /** A machine whose obligations were all proven (or lawfully waived). Only `prove` gives one; runners take nothing else. */
 export type ProvedMachine = Machine & { readonly [proved]: true }
 
-/** `not-checked-yet`: an obligation of the contract that this version does not look at; nothing is said of it. */
-export type Outcome = 'holds' | 'fails' | 'does-not-arise' | 'waived' | 'undecided' | 'not-checked-yet'
+/** `waived`: it fails, and the front matter says who answers for that; only obligations marked * can be. */
+export type Outcome = 'holds' | 'fails' | 'does-not-arise' | 'waived' | 'undecided'
 
 /** What was looked at, and what came of it. */
 export interface ProofReport {
@@ -23,6 +23,7 @@ export type Verdict =
       readonly kind: 'proved'
       readonly machine: ProvedMachine
       readonly report: ProofReport
+      /** Warnings: each place at which an obligation fails that is waived. */
       readonly notes: readonly Diagnostic[]
     }
   | { readonly kind: 'refused'; readonly diagnostics: NonEmpty<Diagnostic>; readonly report: ProofReport }

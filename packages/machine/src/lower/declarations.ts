@@ -75,7 +75,9 @@ function machineSource(source: FrontMatter['sources'][number]): MachineSource {
     phases: source.phases ?? null,
     conductors: source.conductors,
     category: source.category ?? null,
-    describe: source.describe ?? null
+    describe: source.describe ?? null,
+    ...(source.surface === undefined ? {} : { surface: source.surface }),
+    ...(source.contact === undefined ? {} : { contact: source.contact })
   }
 }
 

@@ -1,2 +1,1 @@
 export * from './all.js'
-export * from './declared-later.js'

@@ -45,7 +45,11 @@ function mend(failure: Failure): string {
     )
   }
   if (others.length > 0) {
-    advice.push(`Lock, relieve and prove ${quoted(others)} first, or name it in \`apart=\` if it is out of reach.`)
+    const one = others.length === 1
+    const reach = one ? 'it is out of reach' : 'they are out of reach'
+    advice.push(
+      `Lock, relieve and prove ${quoted(others)} first, or name ${one ? 'it' : 'them'} in \`apart=\` if ${reach}.`
+    )
   }
   return advice.join(' ')
 }
@@ -59,9 +63,16 @@ function lacking({ machine, state }: Failure, faults: readonly string[]): string
   if (state.why === null) advice.push('Say in `why=` why it cannot be done dead.')
   if (state.permits.length === 0)
     advice.push('Add a `::signoff[...]{#id role=...}` before it and name it in `permit=`.')
-  if (apart.length > 0) advice.push(`Take ${quoted(apart)} out of \`apart=\`: it feeds what is under test.`)
-  if (faults.length > advice.length) {
-    advice.push('Let a role declared `electrical: true` do it (`role=`), in gloves whose class fits (`wear=`).')
+  if (apart.length > 0) {
+    const feed = apart.length === 1 ? 'it feeds' : 'they feed'
+    advice.push(`Take ${quoted(apart)} out of \`apart=\`: ${feed} what is under test.`)
+  }
+  // What is missing of these two only the compiler's own words tell.
+  if (faults.some((fault) => fault.includes('role='))) {
+    advice.push('Let a role declared `electrical: true` do it: `role=`.')
+  }
+  if (faults.some((fault) => fault.includes('gloves'))) {
+    advice.push('Wear gloves whose class fits the voltage, and name them: `wear=`.')
   }
   return advice
 }

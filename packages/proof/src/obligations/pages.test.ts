@@ -8,14 +8,14 @@ import { describe, expect, it } from 'vitest'
 import { prove } from '../prove.js'
 import { formatDiagnostic } from '../report.js'
 import type { Verdict } from '../verdict.js'
-import { declaredLater, obligations } from './index.js'
+import { obligations } from './index.js'
 
 // Every page beside an obligation holds an accepted and a refused procedure. `LOCKWRIGHT_UPDATE=1` rewrites the printed
 // diagnostic alone; the obligation's id and the line of the refusal stay as they were written by hand.
 
 const folder = fileURLToPath(new URL('.', import.meta.url))
 const update = process.env['LOCKWRIGHT_UPDATE'] === '1'
-const notRules = new Set(['index', 'all', 'declared-later'])
+const notRules = new Set(['index', 'all'])
 
 function named(extension: string): readonly string[] {
   return readdirSync(folder)
@@ -69,8 +69,8 @@ describe('pages', () => {
     expect(named('.md')).toEqual(ids)
   })
 
-  it('name each obligation of the contract once, checked now or later', () => {
-    const ids = [...obligations, ...declaredLater].map((obligation) => obligation.id)
+  it('name each obligation of the contract once', () => {
+    const ids = obligations.map((obligation) => obligation.id)
     expect(new Set(ids).size).toBe(ids.length)
     expect(ids).toHaveLength(37)
     expect(obligations.filter((obligation) => obligation.waivable).map((obligation) => obligation.id)).toEqual([
@@ -94,8 +94,6 @@ describe('pages', () => {
         const verdict = verdictOf('accepted.md', only(blocks(page, 'markdown accepted')).text)
         expect(verdict.kind === 'proved' ? '' : listed(verdict.diagnostics)).toBe('')
         const outcome = verdict.report.obligations.find((obligation) => obligation.id === id)?.outcome
-        const unchecked = verdict.report.obligations.filter((one) => one.outcome === 'not-checked-yet')
-        expect(unchecked.map((one) => one.id)).toEqual(declaredLater.map((later) => later.id))
         // The proof of an accepted procedure is not empty: the obligation arises in it.
         expect(outcome).toBe('holds')
       })

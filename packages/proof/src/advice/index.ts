@@ -1,0 +1,9 @@
+export { remedyAdvice } from './remedy-advice.js'
+export {
+  bestOrder,
+  expectedMinutes,
+  type RemedyFacts,
+  type RemedyOrder,
+  type SharedCost,
+  writtenOrder
+} from './remedy-order.js'

@@ -1,0 +1,216 @@
+import { formatDuration } from '@lockwright/energy'
+import type { Machine, State } from '@lockwright/machine'
+import { idSet } from './declared-entries.js'
+import type { Entry } from './entry.js'
+import { amountFacet, type Facet, flagFacet, setFacet } from './facet.js'
+import type { Reading } from './shared-names.js'
+import {
+  boxFacet,
+  crewFacets,
+  expectFacet,
+  limitFacets,
+  nearFacets,
+  permissionFacets,
+  proofFacets,
+  toolFacets,
+  waitFacet
+} from './step-facets.js'
+import { messageRank, messageWords, stepWords } from './step-kinds.js'
+
+/** What one step does to one thing; without things, the step itself. Copies of a step are one. */
+export interface StepUnit {
+  readonly state: State
+  readonly thing: string | null
+}
+
+export type StepEntry = Entry & { readonly unit: StepUnit }
+
+/** Every step as written, thing by thing: locking two devices in one step or in two is the same. */
+export function stepEntries(reading: Reading): readonly StepEntry[] {
+  return unitsOf(reading.machine).flatMap((unit) => {
+    const words = stepWords[unit.state.kind]
+    return words === null ? [] : [stepEntry(unit, words, reading)]
+  })
+}
+
+function unitsOf(machine: Machine): readonly StepUnit[] {
+  const seen = new Set<string>()
+  return machine.states.flatMap((state): readonly StepUnit[] => {
+    const key = `${state.kind} ${state.step} ${state.span.line}:${state.span.column}`
+    if (seen.has(key)) return []
+    seen.add(key)
+    const things = actsOn(state)
+    return things.length === 0 ? [{ state, thing: null }] : things.map((thing) => ({ state, thing }))
+  })
+}
+
+/** What the step does something to; what a piece of work leaves on is compared as such. */
+export function actsOn(state: State): readonly string[] {
+  switch (state.kind) {
+    case 'isolate':
+    case 'lock':
+    case 'unlock':
+    case 'energize':
+      return state.points
+    case 'relieve':
+    case 'prove':
+    case 'lamp':
+      return state.sources
+    case 'restrain':
+    case 'remove':
+      return state.restraints
+    case 'live':
+    case 'look':
+      return state.near
+    case 'identify':
+      return [state.axis]
+    default:
+      return []
+  }
+}
+
+function stepEntry(
+  unit: StepUnit,
+  { name, more, why }: NonNullable<(typeof stepWords)[State['kind']]>,
+  reading: Reading
+): StepEntry {
+  const { state, thing } = unit
+  const shared = thing === null ? '' : reading.name(thing)
+  const section = state.section ?? ''
+  const role = state.role === null ? '' : reading.name(state.role)
+  // The ids that the compiler makes hold a dot; those tell nothing of the other revision.
+  const named = state.step.includes('.') ? null : `${state.kind} ${state.step} ${shared}`
+  const same = `${state.kind} ${shared}`
+  return {
+    topic: 'step',
+    keys: [
+      named,
+      `${same} ${section} ${state.title} ${boxText(state)}`,
+      `${same} ${state.title} ${role}`,
+      `${same} ${section} ${role}`,
+      `${same} ${role}`,
+      same
+    ],
+    name: thing === null ? name : `${name} \`${thing}\``,
+    span: state.span,
+    more,
+    why,
+    facets: new Map<string, Facet>([...crewFacets(state, reading), ...kindFacets(unit, reading)]),
+    unit
+  }
+}
+
+function boxText({ inputs }: State): string {
+  return JSON.stringify(inputs.map((input) => (input.kind === 'box' ? input.text : '')))
+}
+
+function kindFacets({ state, thing }: StepUnit, reading: Reading): readonly (readonly [string, Facet])[] {
+  const inputs = state.inputs.filter((input) => !('source' in input) || input.source === null || input.source === thing)
+  switch (state.kind) {
+    case 'relieve':
+      return [...toolFacets(state.with, reading), ...waitFacet(inputs)]
+    case 'wait':
+      return waitFacet(inputs)
+    case 'prove':
+      return [...toolFacets(state.with, reading), ...proofFacets(state, inputs)]
+    case 'lamp':
+      return expectFacet(state.expect)
+    case 'live':
+      return [...nearFacets(state.apart, reading), ...permissionFacets(state.why, state.permits, reading)]
+    case 'work':
+      return [
+        [
+          'leaves',
+          setFacet('sources that stay on', idSet(state.leaves, reading), 'looser', {
+            more: 'Hands-on work goes on with one more source on.',
+            less: 'Hands-on work goes on with one source less on.'
+          })
+        ],
+        ...toolFacets(state.with, reading),
+        ...permissionFacets(state.why, state.permits, reading)
+      ]
+    case 'measure':
+      return [
+        [
+          'near',
+          setFacet('sources that it is taken by hand near', idSet(state.near, reading), 'looser', {
+            more: 'Hands go near one more source.',
+            less: 'Hands keep away from a source that they went near before.'
+          })
+        ],
+        ...nearFacets(state.apart, reading),
+        ...permissionFacets(state.why, state.permits, reading),
+        ...toolFacets(state.with, reading),
+        ...inputs.flatMap((input) => (input.kind === 'reading' ? limitFacets(input.limits, input.unit) : [])),
+        [
+          'outside',
+          flagFacet(
+            'said what to do out of limits',
+            state.exits.some(({ on }) => on === 'outside'),
+            'neither',
+            {
+              more: 'What it leads to is compared way by way.',
+              less: 'What it leads to is compared way by way.'
+            }
+          )
+        ]
+      ]
+    case 'ask':
+      return [
+        [
+          'answers',
+          amountFacet('answers', state.exits.length, String(state.exits.length), 'neither', {
+            more: 'What the answers lead to is compared way by way.',
+            less: 'What the answers lead to is compared way by way.'
+          })
+        ]
+      ]
+    case 'timer':
+      return [
+        [
+          'time',
+          amountFacet('time', state.seconds, formatDuration(state.seconds), 'looser', {
+            more: 'The steps may take longer.',
+            less: 'The steps have to be done sooner.'
+          })
+        ]
+      ]
+    case 'tryout':
+    case 'inspect':
+    case 'clear':
+    case 'shutdown':
+      return boxFacet(inputs)
+    default:
+      return []
+  }
+}
+
+/** Every safety message that has to be acknowledged. */
+export function messageEntries({ machine }: Reading): readonly Entry[] {
+  const seen = new Set<string>()
+  return machine.states.flatMap((state) => {
+    const key = `${state.kind} ${state.step} ${state.span.line}:${state.span.column}`
+    if (seen.has(key)) return []
+    seen.add(key)
+    return state.notices.map(({ word, label, body }): Entry => {
+      const { name, more, why } = messageWords
+      return {
+        topic: 'step',
+        keys: [JSON.stringify([label, body]), label === '' ? null : label, word, 'any'],
+        name: `${name} ${word}`,
+        span: state.span,
+        more,
+        why,
+        facets: new Map([
+          [
+            'word',
+            amountFacet('its word', messageRank[word], word, 'stricter', {
+              more: 'It is told as a greater danger.',
+              less: 'It is told as a lesser danger.'
+            })
+          ]
+        ])
+      }
+    })
+  })
+}

@@ -1,0 +1,6 @@
+export { formatPaths } from './format-paths.js'
+export { type Generation, generationsOf, tellGeneration } from './generations.js'
+export { type GenerationPaths, type Paths, pathsOf } from './paths-of.js'
+export type { Rehearsal, RehearsalRun } from './rehearsal.js'
+export type { Way, WayStep } from './way.js'
+export type { WaysThrough } from './ways-through.js'
