@@ -235,16 +235,23 @@ function stuckStates(
   edges: { readonly from: readonly number[]; readonly to: readonly number[] },
   ends: readonly number[]
 ): readonly number[] {
-  const into: number[][] = stateOf.map(() => [])
+  // The edges into each configuration lie side by side: from `first[configuration]` up to the next one's first.
+  const first = new Int32Array(stateOf.length + 1)
+  for (const to of edges.to) first[to + 1] = (first[to + 1] as number) + 1
+  for (let at = 1; at < first.length; at += 1) first[at] = (first[at] as number) + (first[at - 1] as number)
+  const free = first.slice()
+  const into = new Int32Array(edges.to.length)
   edges.to.forEach((to, index) => {
-    into[to]?.push(edges.from[index] as number)
+    const at = free[to] as number
+    into[at] = edges.from[index] as number
+    free[to] = at + 1
   })
   const canEnd = new Uint8Array(stateOf.length)
   const queue = [...ends]
   for (let next = queue.pop(); next !== undefined; next = queue.pop()) {
     if (canEnd[next] === 1) continue
     canEnd[next] = 1
-    queue.push(...(into[next] ?? []))
+    for (let at = first[next] as number; at < (first[next + 1] as number); at += 1) queue.push(into[at] as number)
   }
   const stuck = new Set<number>()
   stateOf.forEach((state, configuration) => {

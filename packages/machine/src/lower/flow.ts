@@ -96,13 +96,22 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
     }
   }
 
+  /** Copies of a step differ in their ids and exits alone, so each step is lowered once. */
+  const lowered = new Map<Step, State>()
+  const stateFor = (step: Step, id: StateId, exits: readonly Exit[]): State => {
+    const known = lowered.get(step)
+    const state = known === undefined ? stateOfStep(step, id, exits, context) : { ...known, id, exits }
+    if (known === undefined) lowered.set(step, state)
+    return count(state)
+  }
+
   const stepOf = (step: Step, next: StateId, position: Position): Fragment => {
     const id = named(step.id, position)
-    const make = (exits: readonly Exit[]): State => count(stateOfStep(step, id, [...exits, ...position.lates], context))
+    const make = (exits: readonly Exit[]): State => stateFor(step, id, [...exits, ...position.lates])
     switch (step.kind) {
       case 'stop':
       case 'finish':
-        return { entry: id, states: [count(stateOfStep(step, id, [], context))] }
+        return { entry: id, states: [stateFor(step, id, [])] }
       case 'identify': {
         const axis = context.head.axes.find((candidate) => candidate.id === step.axis)
         const values = axis?.values ?? []

@@ -21,6 +21,9 @@ import { messageRank, messageWords, stepWords } from './step-kinds.js'
 export interface StepUnit {
   readonly state: State
   readonly thing: string | null
+  /** The steps as written before and after it; null at either end. */
+  readonly before: State | null
+  readonly after: State | null
 }
 
 export type StepEntry = Entry & { readonly unit: StepUnit }
@@ -34,13 +37,24 @@ export function stepEntries(reading: Reading): readonly StepEntry[] {
 }
 
 function unitsOf(machine: Machine): readonly StepUnit[] {
-  const seen = new Set<string>()
-  return machine.states.flatMap((state): readonly StepUnit[] => {
-    const key = `${state.kind} ${state.step} ${state.span.line}:${state.span.column}`
-    if (seen.has(key)) return []
-    seen.add(key)
+  const written = writtenSteps(machine)
+  return written.flatMap((state, index): readonly StepUnit[] => {
+    const place = { before: written[index - 1] ?? null, after: written[index + 1] ?? null }
     const things = actsOn(state)
-    return things.length === 0 ? [{ state, thing: null }] : things.map((thing) => ({ state, thing }))
+    return things.length === 0
+      ? [{ state, thing: null, ...place }]
+      : things.map((thing) => ({ state, thing, ...place }))
+  })
+}
+
+/** Every step once, however often it is copied. */
+function writtenSteps({ states }: Machine): readonly State[] {
+  const seen = new Set<string>()
+  return states.filter(({ kind, step, span }) => {
+    const key = `${kind} ${step} ${span.line}:${span.column}`
+    if (seen.has(key)) return false
+    seen.add(key)
+    return true
   })
 }
 
@@ -81,12 +95,19 @@ function stepEntry(
   // The ids that the compiler makes hold a dot; those tell nothing of the other revision.
   const named = state.step.includes('.') ? null : `${state.kind} ${state.step} ${shared}`
   const same = `${state.kind} ${shared}`
+  const words = JSON.stringify([state.title, state.body])
+  const before = `after ${doneBy(unit.before, reading)}`
+  const after = `before ${doneBy(unit.after, reading)}`
   return {
     topic: 'step',
+    // By its own id, by its place and words together, by its words, by its place alone, and at last by what it does.
     keys: [
       named,
-      `${same} ${section} ${state.title} ${boxText(state)}`,
-      `${same} ${state.title} ${role}`,
+      `${same} ${words} ${before} ${after}`,
+      state.body.length === 0 ? null : `${same} ${words}`,
+      `${same} ${before} ${after}`,
+      `${same} ${before}`,
+      `${same} ${after}`,
       `${same} ${section} ${role}`,
       `${same} ${role}`,
       same
@@ -100,8 +121,9 @@ function stepEntry(
   }
 }
 
-function boxText({ inputs }: State): string {
-  return JSON.stringify(inputs.map((input) => (input.kind === 'box' ? input.text : '')))
+/** A neighbour, by what it does. */
+function doneBy(state: State | null, { name }: Reading): string {
+  return state === null ? 'nothing' : `${state.kind} ${actsOn(state).map(name).sort().join(' ')}`
 }
 
 function kindFacets({ state, thing }: StepUnit, reading: Reading): readonly (readonly [string, Facet])[] {
@@ -187,12 +209,8 @@ function kindFacets({ state, thing }: StepUnit, reading: Reading): readonly (rea
 
 /** Every safety message that has to be acknowledged. */
 export function messageEntries({ machine }: Reading): readonly Entry[] {
-  const seen = new Set<string>()
-  return machine.states.flatMap((state) => {
-    const key = `${state.kind} ${state.step} ${state.span.line}:${state.span.column}`
-    if (seen.has(key)) return []
-    seen.add(key)
-    return state.notices.map(({ word, label, body }): Entry => {
+  return writtenSteps(machine).flatMap((state) =>
+    state.notices.map(({ word, label, body }): Entry => {
       const { name, more, why } = messageWords
       return {
         topic: 'step',
@@ -212,5 +230,5 @@ export function messageEntries({ machine }: Reading): readonly Entry[] {
         ])
       }
     })
-  })
+  )
 }

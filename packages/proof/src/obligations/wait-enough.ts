@@ -1,4 +1,5 @@
-import { formatDuration, relieveTime, requiredWait } from '@lockwright/energy'
+import { formatDuration, type RelieveTime, relieveTime, requiredWait } from '@lockwright/energy'
+import type { SourceId } from '@lockwright/language'
 import type { Machine, MachineSource, State } from '@lockwright/machine'
 import { sourceOf } from '../arrangement.js'
 import type { Declared, Finding, Obligation } from '../obligation.js'
@@ -19,20 +20,25 @@ function find(machine: Machine): Declared {
   const relieved = machine.states.flatMap((state) =>
     state.kind === 'relieve' ? state.sources.map((id) => ({ state, source: sourceOf(machine, id) })) : []
   )
+  const times = new Map<SourceId, RelieveTime>()
+  const timeOf = (source: MachineSource): RelieveTime => {
+    const time = times.get(source.id) ?? relieveTime(source)
+    times.set(source.id, time)
+    return time
+  }
   return {
     arises: relieved.length > 0,
-    findings: relieved.flatMap(({ state, source }) => faultOf(state, source) ?? [])
+    findings: relieved.flatMap(({ state, source }) => faultOf(state, source, timeOf(source)) ?? [])
   }
 }
 
-function faultOf(state: RelieveState, source: MachineSource): Finding | null {
+function faultOf(state: RelieveState, source: MachineSource, computed: RelieveTime): Finding | null {
   const finding = (what: string, mend: string): Finding => ({
     span: state.span,
     what,
     mend,
     related: [{ span: source.span, note: `\`${source.id}\` is declared here.` }]
   })
-  const computed = relieveTime(source)
   const needed = requiredWait({ written: state.wait ?? undefined, label: source.quantities['label-wait'], computed })
   const whole = formatDuration(needed.seconds)
   if (needed.writtenTooShort) {
