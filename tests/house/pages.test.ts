@@ -1,6 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { declaredLater } from '@lockwright/proof'
 import { describe, expect, it } from 'vitest'
 import { program } from '../../packages/cli/src/program.js'
 import { filesUnder, root } from './sources.js'
@@ -15,12 +14,6 @@ describe('the README', () => {
     expect(job?.length).toBeGreaterThan(300)
     expect(promise).toContain('A proof is not a promise')
     expect(commands).toBe('## Two commands')
-  })
-
-  it('names exactly the obligations that are not checked yet', () => {
-    const [, list = ''] = /\*\*not checked yet\*\*[^`]*((?:`[a-z-]+`[,.\s]*)+)/.exec(readme) ?? []
-    const named = [...list.matchAll(/`([a-z-]+)`/g)].map(([, id]) => id)
-    expect(named.sort()).toEqual(declaredLater.map(({ id }) => id).sort())
   })
 
   it('lists every command, and no other', () => {

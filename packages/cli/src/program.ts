@@ -2,9 +2,12 @@ import { Command } from 'commander'
 import { auditCommand } from './commands/audit-command.js'
 import { buildCommand } from './commands/build-command.js'
 import { checkCommand } from './commands/check-command.js'
+import { compareCommand } from './commands/compare-command.js'
+import { energyCommand } from './commands/energy-command.js'
 import { enterCommand } from './commands/enter-command.js'
 import { explainCommand } from './commands/explain-command.js'
 import { issueCommand } from './commands/issue-command.js'
+import { pathsCommand } from './commands/paths-command.js'
 import { peopleCommand } from './commands/people-command.js'
 import { printCommand } from './commands/print-command.js'
 import { stepCommand } from './commands/step-command.js'
@@ -13,6 +16,9 @@ import { version } from './version.js'
 const help = `
 The usual order:
   lockwright check FILE                    does the procedure hold together?
+  lockwright energy FILE                   what does each energy hold, and how long must one wait?
+  lockwright paths FILE                    how many ways lead through, and what is to be rehearsed?
+  lockwright compare OLD NEW               what changed in meaning, and is less asked than before?
   lockwright people init --site site       once: the folder for people, issued procedures and records
   lockwright issue FILE --site site --by ID    a coordinator signs the procedure for use
   lockwright print FILE --out sheet.pdf    the checklist on paper, or
@@ -47,6 +53,9 @@ export function program(): Command {
 const commands = [
   checkCommand,
   explainCommand,
+  energyCommand,
+  compareCommand,
+  pathsCommand,
   buildCommand,
   printCommand,
   peopleCommand,

@@ -3,7 +3,17 @@ export { leastSeconds } from './audit/least-seconds.js'
 export * from './audit/report.js'
 export { type Clock, systemClock } from './clock.js'
 export { type BareEvent, type Entry, eventOf, type Opening, type RunId, type SignatureNote } from './entry.js'
-export { coordinator, draftMachine, type Issue, type IssueRequest, isIssued, issue, issuedMachine } from './issue.js'
+export {
+  coordinator,
+  draftMachine,
+  type Issue,
+  type Issued,
+  type IssueRequest,
+  isIssued,
+  issue,
+  issuedMachine,
+  lastIssued
+} from './issue.js'
 export type { SetAside } from './journal.js'
 export { listRuns } from './list-runs.js'
 export {

@@ -1,11 +1,12 @@
 import { copyFileSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { digestOf } from '@lockwright/machine'
+import { digestOf, type Machine } from '@lockwright/machine'
+import type { ProvedMachine } from '@lockwright/proof'
 import { describe, expect, it } from 'vitest'
 import { fanMachine } from '../fixtures/fan-machine.js'
 import { inFolder, person, plantPeople, plantSite, scriptedClock, signerOf, writeRoster } from '../fixtures/plant.js'
 import { canonicalJson } from './canonical-json.js'
-import { isIssued, issue, issuedMachine } from './issue.js'
+import { isIssued, issue, issuedMachine, lastIssued } from './issue.js'
 import { startRun } from './run.js'
 import { layout, openSite, type Site } from './site.js'
 
@@ -58,6 +59,39 @@ describe('issuing', () => {
       copyFileSync(layout.issueSignature(site, issued.value.machine), layout.issueSignature(site, digest))
       expect(issuedMachine(site, digest)).toMatchObject({ ok: false, faults: [{ id: 'issue-unsound' }] })
       expect(isIssued(site, other)).toBe(false)
+    })
+  })
+
+  it('of a revision that asks less needs a reason, which the signature covers', () => {
+    inFolder((folder) => {
+      const site = plantSite(folder)
+      const clock = scriptedClock()
+      const put = (changes: Partial<Machine>, reason?: string) => {
+        clock.pass(60)
+        const machine = { ...fanMachine, ...changes } as ProvedMachine
+        return issue({ site, machine, signer: signerOf('birk'), clock, ...(reason === undefined ? {} : { reason }) })
+      }
+      const first = put({})
+      if (!first.ok) return expect.fail(JSON.stringify(first.faults))
+      expect(first.value).not.toHaveProperty('replaces')
+      // Another wording asks no less.
+      const second = put({ revision: 3, title: 'Another title' })
+      expect(second).toMatchObject({ ok: true, value: { revision: 3, replaces: first.value.machine } })
+      expect(second.ok && 'reason' in second.value).toBe(false)
+      const less = { revision: 4, review: 'P5Y' }
+      const refused = put(less, ' ')
+      expect(refused).toMatchObject({ ok: false, faults: [{ id: 'reason-needed' }] })
+      expect(JSON.stringify(refused)).toContain('time between inspections')
+      expect(lastIssued(site, 'F12-BEARING')?.issue.revision).toBe(3)
+      const third = put(less, 'Inspected together with fan 11 from now on')
+      if (!third.ok) return expect.fail(JSON.stringify(third.faults))
+      expect(third.value.reason).toBe('Inspected together with fan 11 from now on')
+      expect(issuedMachine(site, third.value.machine)).toMatchObject({ ok: true, value: { issue: third.value } })
+      // Asking more again needs no reason; another procedure has nothing to do with it.
+      expect(put({ revision: 5, review: 'P1Y' }).ok).toBe(true)
+      expect(put({ procedure: 'F13-BEARING', review: 'P9Y' })).toMatchObject({ ok: true })
+      expect(lastIssued(site, 'F12-BEARING')?.issue.revision).toBe(5)
+      expect(lastIssued(site, 'F14-BEARING')).toBeNull()
     })
   })
 

@@ -1,6 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { dirname } from 'node:path'
 import type { Machine, PersonId } from '@lockwright/machine'
-import type { ProvedMachine } from '@lockwright/proof'
+import { type Change, compare, type ProvedMachine } from '@lockwright/proof'
 import { canonicalJson, readCanonical } from './canonical-json.js'
 import type { Clock } from './clock.js'
 import { digestPattern, sha256Hex } from './digest.js'
@@ -12,7 +13,7 @@ import { bad, good, type RecordsResult } from './result.js'
 import type { Roster } from './roster.js'
 import { holdsAt, keyHoldsAt, personOf, readRoster } from './roster-file.js'
 import type { Signer } from './run-types.js'
-import { instant, integer, matching, oneOf, record, word } from './shape.js'
+import { instant, integer, matching, oneOf, optional, record, word } from './shape.js'
 import { layout, type Site } from './site.js'
 
 /** Qualification that allows to issue. */
@@ -25,6 +26,10 @@ export interface Issue extends SignatureNote {
   readonly machine: string
   readonly procedure: string
   readonly revision: number
+  /** Digest of the machine that was issued last of this procedure; absent where none was. */
+  readonly replaces?: string
+  /** Why it may ask less than the one before; there where it asks less anywhere. */
+  readonly reason?: string
 }
 
 const issueShape = record({
@@ -35,7 +40,9 @@ const issueShape = record({
   by: word,
   name: word,
   at: instant,
-  meaning: word
+  meaning: word,
+  replaces: optional(matching(digestPattern, 'a digest')),
+  reason: optional(word)
 })
 
 export const issueMeaning = 'Issued for use'
@@ -46,9 +53,14 @@ export interface IssueRequest {
   /** Holds `coordinator` on that day. */
   readonly signer: Signer
   readonly clock: Clock
+  /** Why it may ask less than what was issued before. */
+  readonly reason?: string
 }
 
-/** Signs a machine for use. Issuing what is issued already gives the signature that stands. */
+/**
+ * Signs a machine for use. Issuing what is issued already gives the signature that stands. Where it asks less than what
+ * was issued last of the same procedure, a reason is needed, and the signature covers it.
+ */
 export function issue(request: IssueRequest): RecordsResult<Issue> {
   const { site, machine, signer } = request
   const roster = readRoster(site)
@@ -60,6 +72,9 @@ export function issue(request: IssueRequest): RecordsResult<Issue> {
   const { at } = request.clock.now()
   const person = personOf(roster.value, signer.person)
   if (person === null || publicBytesOf(signer.key) !== person.key) return notTheirKey(site, signer.person)
+  const before = lastIssued(site, machine.procedure)
+  const less = before === null ? [] : compare(before.machine, machine).changes.filter(isLess)
+  const reason = request.reason?.trim() ?? ''
   const issued: Issue = {
     format: 'lockwright-issue/1',
     machine: digest,
@@ -68,10 +83,13 @@ export function issue(request: IssueRequest): RecordsResult<Issue> {
     by: signer.person,
     name: person.name,
     at,
-    meaning: issueMeaning
+    meaning: issueMeaning,
+    ...(before === null ? {} : { replaces: before.issue.machine }),
+    ...(less.length === 0 ? {} : { reason })
   }
   const fault = issuerFault(issued, roster.value)
   if (fault !== null) return notEntitled(site, digest, fault)
+  if (less.length > 0 && reason === '') return reasonNeeded(site, digest, less)
   writeDurably(layout.issued(site, digest), bytes)
   const payload = canonicalJson(issued)
   const [head, , signature] = signDetached('lockwright-issue', payload, signer.key).split('.')
@@ -80,17 +98,35 @@ export function issue(request: IssueRequest): RecordsResult<Issue> {
   return good(issued)
 }
 
+export interface Issued {
+  readonly machine: Machine
+  readonly issue: Issue
+}
+
 /** The machine and its issue signature, both checked. It is to be proved again before it is stepped. */
-export function issuedMachine(
-  site: Site,
-  digest: string
-): RecordsResult<{ readonly machine: Machine; readonly issue: Issue }> {
+export function issuedMachine(site: Site, digest: string): RecordsResult<Issued> {
   const roster = readRoster(site)
   if (!roster.ok) return roster
   const issued = readIssue(site, digest, roster.value)
   if (!issued.ok) return issued
   const machine = readMachine(layout.issued(site, digest), digest)
   return machine.ok ? good({ machine: machine.value, issue: issued.value }) : machine
+}
+
+/** What was issued last of a procedure, under a sound signature; null: nothing was. */
+export function lastIssued(site: Site, procedure: string): Issued | null {
+  const folder = dirname(layout.issued(site, ''))
+  const names = existsSync(folder) ? readdirSync(folder).filter((name) => name.endsWith('.jws')) : []
+  return names.sort().reduce<Issued | null>((last, name) => {
+    const found = issuedMachine(site, name.slice(0, -'.jws'.length))
+    if (!found.ok || found.value.issue.procedure !== procedure) return last
+    return last === null || isLater(found.value.issue, last.issue) ? found.value : last
+  }, null)
+}
+
+function isLater(one: Issue, other: Issue): boolean {
+  const lead = Date.parse(one.at) - Date.parse(other.at)
+  return lead > 0 || (lead === 0 && one.revision > other.revision)
 }
 
 /** A machine that was stepped without being issued. */
@@ -202,6 +238,26 @@ function notEntitled(site: Site, digest: string, why: string): RecordsResult<nev
     what: `The machine was not issued: ${why}.`,
     danger: 'A procedure would be released by someone who may not.',
     mend: `Have someone who holds \`${coordinator}\` issue it.`
+  })
+}
+
+function isLess({ tendency }: Change): boolean {
+  return tendency === 'loosening'
+}
+
+const toldChanges = 3
+
+function reasonNeeded(site: Site, digest: string, less: readonly Change[]): RecordsResult<never> {
+  const more = less.length > toldChanges ? ` And ${less.length - toldChanges} more.` : ''
+  return bad({
+    id: 'reason-needed',
+    file: layout.issueSignature(site, digest),
+    what: `It asks less than the revision that is issued now: ${less
+      .slice(0, toldChanges)
+      .map(({ what }) => what)
+      .join(' ')}${more}`,
+    danger: 'A gate that someone once put there for a reason would be gone, and nobody would know why.',
+    mend: 'Look at every loosening that `compare` shows, and issue it with the reason why it may ask less.'
   })
 }
 

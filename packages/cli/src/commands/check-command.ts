@@ -21,6 +21,9 @@ Examples:
   "endLine","endColumn","what","danger","mend","related":[],"path":[{"line","title"}]}]}]}
   The id of an obligation's diagnostic is the obligation's; \`lockwright explain ID\` says more about it.
 
+\`--format sarif\` prints a SARIF 2.1.0 log: a result for each finding, with the way that leads there as a code
+flow, and a rule with help for each obligation. What is undecided is told in the invocation.
+
 Exit codes: 0 every file is proved; 1 some file is not; 2 some file could not be read (the others are checked).
 Results go to standard output, what could not be read to standard error.`
 
@@ -30,7 +33,9 @@ export function checkCommand(lockwright: Command): void {
     .summary('prove procedures, or show what is wrong with them')
     .description('Prove procedures, or show what is wrong with them, where, why it is dangerous and how to mend it.')
     .argument('<files...>', 'procedures (Markdown), or folders of them')
-    .addOption(new Option('--format <format>', 'how to print the result').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option('--format <format>', 'how to print the result').choices(['text', 'json', 'sarif']).default('text')
+    )
     .option('-q, --quiet', 'say nothing about files that are proved')
     .addHelpText('after', help)
     .action(async (files: string[], options: CheckOptions) => {

@@ -1,4 +1,4 @@
-import { declaredLater } from '@lockwright/proof'
+import { type CheckedFile, sarifOf } from '@lockwright/proof'
 import { compileFile } from '../compile-file.js'
 import { type ExitCode, exit, graver } from '../exit.js'
 import { expandFiles } from '../expand-files.js'
@@ -6,9 +6,10 @@ import { type Checked, findingsText, inOrder } from '../findings.js'
 import { CannotRun, readInput } from '../read-input.js'
 import { type ReportedDiagnostic, reportJson } from '../report-json.js'
 import { sayError, sayJson, sayLine } from '../say.js'
+import { version } from '../version.js'
 
 export interface CheckOptions {
-  readonly format: 'text' | 'json'
+  readonly format: 'text' | 'json' | 'sarif'
   readonly quiet?: true
 }
 
@@ -30,7 +31,7 @@ export function check(names: readonly string[], options: CheckOptions): ExitCode
   }
   let code: ExitCode = exit.well
   let anyProved = false
-  const reported: ReportedFile[] = []
+  const all: Checked[] = []
   for (const file of files) {
     const checked = checkOne(file)
     if (checked === null) {
@@ -40,19 +41,17 @@ export function check(names: readonly string[], options: CheckOptions): ExitCode
     const proved = checked.compiled.kind === 'proved'
     if (proved) anyProved = true
     else code = graver(code, exit.findings)
-    if (options.format === 'json') reported.push(fileJson(checked))
+    if (options.format !== 'text') all.push(checked)
     else if (!proved || options.quiet !== true) sayLine(`${findingsText(checked)}\n`)
   }
-  if (options.format === 'json') sayJson({ files: reported })
+  if (options.format === 'json') sayJson({ files: all.map(fileJson) })
+  else if (options.format === 'sarif') sayJson(sarifOf(all.map(sarifFile), { version }))
   else if (anyProved && options.quiet !== true) sayLine(caution)
   return code
 }
 
 const caution =
   'Proved means that the obligations which `lockwright explain` lists hold in the procedure as written, no more.\n' +
-  (declaredLater.length === 0
-    ? ''
-    : `${declaredLater.length} of the contract are not checked yet; it lists those too. `) +
   "It replaces neither the plant's rules nor local codes nor the judgement of qualified people."
 
 function checkOne(file: string): Checked | null {
@@ -64,6 +63,11 @@ function checkOne(file: string): Checked | null {
     sayError(error.message)
     return null
   }
+}
+
+function sarifFile({ file, compiled }: Checked): CheckedFile {
+  const diagnostics = inOrder(compiled.diagnostics)
+  return compiled.kind === 'undecided' ? { file, diagnostics, undecided: compiled.reason } : { file, diagnostics }
 }
 
 function fileJson({ file, compiled }: Checked): ReportedFile {

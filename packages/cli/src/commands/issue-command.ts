@@ -6,11 +6,14 @@ The procedure is proved again, then signed with the coordinator's key and kept i
 From then on sheets and runs of exactly this procedure no longer bear the mark DRAFT. A changed file has
 another digest and has to be issued again.
 
+A revision that asks less anywhere than the one that is issued now (\`lockwright compare\` shows where) is issued
+only with --reason; the signature covers the reason, and the audit tells it.
+
 Examples:
   lockwright issue procedures/booster-pump-precharge.md --site site --by mira
 
 The signer needs the qualification \`coordinator\` (lockwright people add --holds coordinator).
-Exit codes: 0 issued; 1 not proved (the findings are shown); 2 could not run.`
+Exit codes: 0 issued; 1 not proved, or it asks less and no reason was given (shown either way); 2 could not run.`
 
 export function issueCommand(lockwright: Command): void {
   lockwright
@@ -20,6 +23,7 @@ export function issueCommand(lockwright: Command): void {
     .argument('<file>', 'a procedure (Markdown)')
     .requiredOption('--site <folder>', 'site folder')
     .requiredOption('--by <person>', 'id of the coordinator')
+    .option('--reason <text>', 'why it may ask less than the revision that is issued now')
     .option('--passphrase-file <file>', 'file with their passphrase (else LOCKWRIGHT_PASSPHRASE, else it is asked for)')
     .addHelpText('after', help)
     .action(async (file: string, options: IssueFlags) => {

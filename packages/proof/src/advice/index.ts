@@ -1,3 +1,4 @@
+export { energyAdvice } from './energy-advice.js'
 export { remedyAdvice } from './remedy-advice.js'
 export {
   bestOrder,

@@ -77,8 +77,8 @@ export function auditRun(grounds: Grounds, file: string, bytes: Uint8Array): Run
 }
 
 function pickIssue(issue: NonNullable<Evidence['issue']>): NonNullable<RunAudit['issue']> {
-  const { name, at, meaning } = issue
-  return { name, at, meaning }
+  const { name, at, meaning, reason = null } = issue
+  return { name, at, meaning, reason }
 }
 
 function filesOf(request: AuditRequest): readonly string[] {

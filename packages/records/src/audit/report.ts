@@ -56,7 +56,13 @@ export interface RunAudit {
   /** Title of the procedure and equipment, from the machine; null where there is none to be had. */
   readonly title: string | null
   readonly equipment: string | null
-  readonly issue: { readonly name: string; readonly at: string; readonly meaning: string } | null
+  /** `reason`: why it may ask less than the revision before; null where it asks no less. */
+  readonly issue: {
+    readonly name: string
+    readonly at: string
+    readonly meaning: string
+    readonly reason: string | null
+  } | null
   /** Waived obligations stand in every record. */
   readonly waivers: readonly { readonly obligation: string; readonly why: string; readonly by: string }[]
   /** The four, in the order of `Question`. */

@@ -162,3 +162,24 @@ describe('visible', () => {
     expect(visible('a\tb\u200bc\u2066d\u{e0041}')).toBe('a<U+0009>b<U+200B>c<U+2066>d<U+E0041>')
   })
 })
+
+describe('the issue of a revision that asks less', () => {
+  it('is told with its reason', () => {
+    const told = inFolder((folder) => {
+      const site = plantSite(folder)
+      const clock = scriptedClock()
+      const machine = { ...fanMachine, review: 'P5Y' } as typeof fanMachine
+      const reason = 'Inspected with fan 11'
+      issue({ site, machine: fanMachine, signer: signerOf('birk'), clock })
+      clock.pass(60)
+      const issued = issue({ site, machine, signer: signerOf('birk'), clock, reason })
+      if (!issued.ok) throw new Error(JSON.stringify(issued.faults))
+      clock.pass(60)
+      const run = startRun({ site, machine, mode: 'issued', by: person('odd'), clock, id: 'less' })
+      if (!run.ok) throw new Error(JSON.stringify(run.faults))
+      run.value.close()
+      return formatAuditText(audit({ site, clock }))
+    })
+    expect(told.replace(/\s+/g, ' ')).toContain('Issued for use; asks less than before, for: Inspected with fan 11')
+  })
+})

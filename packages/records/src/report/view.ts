@@ -49,7 +49,7 @@ function viewOfRun(run: RunAudit) {
     issue:
       run.issue === null
         ? 'not issued, or its signature does not hold'
-        : `${run.issue.name}, ${run.issue.at}: ${run.issue.meaning}`,
+        : `${run.issue.name}, ${run.issue.at}: ${run.issue.meaning}${run.issue.reason === null ? '' : `; asks less than before, for: ${run.issue.reason}`}`,
     waivers: run.waivers,
     verdicts: run.verdicts.map(viewOfVerdict),
     entries: run.entries.map((entry) => ({
