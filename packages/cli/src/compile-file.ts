@@ -1,7 +1,7 @@
-import { type Diagnostic, type NonEmpty, parseProcedure, type Result } from '@lockwright/language'
+import { type Diagnostic, type NonEmpty, type Procedure, parseProcedure, type Result } from '@lockwright/language'
 import type { Machine } from '@lockwright/machine'
 import { compile } from '@lockwright/machine/lower'
-import { type ProofReport, type ProvedMachine, prove } from '@lockwright/proof'
+import { energyAdvice, type ProofReport, type ProvedMachine, prove, remedyAdvice } from '@lockwright/proof'
 
 /** How far a file came. Only `proved` holds a machine that a runner takes. */
 export type Compiled =
@@ -33,7 +33,7 @@ export type Compiled =
 /** The whole pipeline: source → procedure → machine → proved machine. */
 export function compileFile(file: string, bytes: Uint8Array): Compiled {
   return then(parseProcedure({ file, bytes }), (procedure, said) =>
-    then(compile(procedure), (machine, saidToo) => proved(file, machine, [...said, ...saidToo]), said)
+    then(compile(procedure), (machine, saidToo) => proved(procedure, machine, [...said, ...saidToo]), said)
   )
 }
 
@@ -47,8 +47,9 @@ function then<Value>(
   return { kind: 'malformed', diagnostics: before.length === 0 ? result.diagnostics : [first, ...rest, ...before] }
 }
 
-function proved(file: string, machine: Machine, said: readonly Diagnostic[]): Compiled {
-  const verdict = prove(machine, { file })
+function proved(procedure: Procedure, machine: Machine, before: readonly Diagnostic[]): Compiled {
+  const said = [...before, ...energyAdvice(procedure), ...remedyAdvice(procedure, machine)]
+  const verdict = prove(machine, { file: procedure.file })
   const { report } = verdict
   switch (verdict.kind) {
     case 'proved':

@@ -1,25 +1,40 @@
 import type { Refusal, Snapshot } from '@lockwright/machine'
 import type { ProvedMachine } from '@lockwright/proof'
-import type { RunEvent, RunMode, RunRefusal, Signer } from '@lockwright/records'
+import type { Entry, RunEvent, RunMode, RunRefusal, Signer } from '@lockwright/records'
 
 /** What became of an event: the run has moved and its entry is on the disk, or it stands where it stood. */
 export type Taken =
   | { readonly ok: true; readonly snapshot: Snapshot }
   | { readonly ok: false; readonly refusals: readonly [Refusal | RunRefusal, ...(Refusal | RunRefusal)[]] }
 
+/** What a runner reads of an entry that is on record: when it was, by whom, where the run stood, and what. */
+export type Recorded = Pick<Entry, 'at' | 'by' | 'state' | 'event'>
+
+/** A file that was kept beside the records, by its SHA-256 in 64 hex digits; or why it was not. */
+export type Kept =
+  | { readonly ok: true; readonly name: string; readonly sha256: string }
+  | { readonly ok: false; readonly why: string; readonly mend: string }
+
 /** All that a runner knows of a run. The `Run` of the records fits it; a test may bring one that keeps no files. */
 export interface RunPort {
   readonly mode: RunMode
   readonly machine: ProvedMachine
   readonly snapshot: Snapshot
+  /** Everything on record, from the opening on. */
+  readonly entries: readonly Recorded[]
   take(event: RunEvent): Taken
   sign(event: RunEvent, signer: Signer): Taken
 }
 
-/** Opens a person's private key; null stands for a run that is signed by name alone (a rehearsal). */
-export type KeyRing = (
-  person: Signer['person'],
-  passphrase: string
-) =>
-  | { readonly ok: true; readonly signer: Signer }
-  | { readonly ok: false; readonly why: string; readonly mend: string }
+/** The private keys of those who sign. */
+export interface KeyRing {
+  /** Whether the roster has a key for this person that can sign now. */
+  readonly has: (person: Signer['person']) => boolean
+  /** Opens a person's key with their passphrase. */
+  readonly open: (
+    person: Signer['person'],
+    passphrase: string
+  ) =>
+    | { readonly ok: true; readonly signer: Signer }
+    | { readonly ok: false; readonly why: string; readonly mend: string }
+}

@@ -1,14 +1,13 @@
 import type { PersonId } from '@lockwright/machine'
 import { isIssued, openSite, startRun, systemClock } from '@lockwright/records'
 import { runAnswers, scriptedClock } from '@lockwright/runner-terminal'
-import { answersFrom, passphraseFrom } from '../answers-from.js'
+import { answersFrom } from '../answers-from.js'
 import { type ExitCode, exit } from '../exit.js'
 import { fromRecords } from '../from-records.js'
 import { provedMachine } from '../proved-machine.js'
 import { CannotRun } from '../read-input.js'
 import { sayNote } from '../say.js'
 import { shownPath } from '../shown-path.js'
-import { signingPort } from '../signing-port.js'
 import { tellOutcome } from '../tell-outcome.js'
 import { unlockSigner } from '../unlock-signer.js'
 
@@ -35,16 +34,15 @@ export async function enter(file: string, answersFile: string, flags: EnterFlags
   const run = fromRecords(startRun({ site, machine, mode, by, clock: systemClock, onPaper }))
   try {
     const clock = scriptedClock(answers.clock.start)
-    // Whoever enters a sheet answers for having copied its signatures and how it ended.
-    const port = signer === null ? run : signingPort(run, signer, ['signed', 'finished', 'stopped'])
-    const outcome = await runAnswers(port, answers, {
+    const outcome = await runAnswers(run, answers, {
       person: by,
       // The ink on the sheet was the signature of whoever signed there.
       keys: null,
       takenUp: false,
       clock: { kind: 'scripted', clock },
       onPaper: true,
-      passphrase: passphraseFrom
+      ...(signer === null ? {} : { copiedBy: signer }),
+      passphrase: () => ({ ok: false, why: 'Nobody signs again for what a sheet says.' })
     })
     const ended = tellOutcome(outcome)
     sayNote(`The journal is ${shownPath(run.file)}; \`lockwright audit\` of the site checks it.`)

@@ -2,8 +2,7 @@ import { type Command, Option } from 'commander'
 import type { ExplainOptions } from './explain.js'
 
 const help = `
-Without an id it lists every obligation that is checked, with its source, and says which of the contract, if any,
-are not checked yet.
+Without an id it lists every obligation that is checked, with its source.
 
 Examples:
   lockwright explain

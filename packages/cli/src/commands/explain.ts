@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { nearest } from '@lockwright/language'
-import { declaredLater, type Obligation, obligations } from '@lockwright/proof'
+import { type Obligation, obligations } from '@lockwright/proof'
 import { type ExitCode, exit } from '../exit.js'
 import { sayError, sayJson, sayLine } from '../say.js'
 
@@ -12,7 +12,7 @@ export interface ExplainOptions {
 /** Prints the page of one obligation, or the list of all. */
 export function explain(id: string | undefined, options: ExplainOptions): ExitCode {
   if (id === undefined) {
-    if (options.format === 'json') sayJson({ obligations: obligations.map(summary), notCheckedYet: declaredLater })
+    if (options.format === 'json') sayJson({ obligations: obligations.map(summary) })
     else sayLine(listText())
     return exit.well
   }
@@ -37,9 +37,10 @@ function pageOf({ id }: Obligation): string {
 }
 
 function unknown(id: string): string {
-  if (declaredLater.some((one) => one.id === id))
-    return `\`${id}\` is an obligation of the contract that is not checked yet; keep it by hand.`
-  const near = nearest(id, [...obligations.map((one) => one.id), ...declaredLater.map((one) => one.id)])
+  const near = nearest(
+    id,
+    obligations.map((one) => one.id)
+  )
   const hint = near.length === 0 ? '' : ` Did you mean ${near.map((one) => `\`${one}\``).join(' or ')}?`
   return `no obligation bears the id \`${id}\`.${hint} \`lockwright explain\` lists them.`
 }
@@ -53,14 +54,6 @@ function listText(): string {
     '',
     ...rows,
     '',
-    ...(declaredLater.length === 0
-      ? []
-      : [
-          'Not checked yet, to be kept by hand:',
-          '',
-          ...declaredLater.map(({ id, statement }) => `${id}\n    ${statement}`),
-          ''
-        ]),
     '`lockwright explain ID` says more about one.'
   ].join('\n')
 }

@@ -17,8 +17,9 @@ Examples:
   lockwright step procedures/booster-pump-precharge.md --site site --by tor --answers answers.yaml
 
 Passphrases for sign-offs are asked for as they come up; a file of answers says where one is to be read
-(\`passphrase-from: env:NAME\` or \`file:PATH\`) and never holds it. With --passphrase-file, or LOCKWRIGHT_PASSPHRASE,
-the end of the run is signed too; an audit can then tell that nothing was changed up to there.
+(\`passphrase-from: env:NAME\` or \`file:PATH\`) and never holds it; where it does not say, that of --by comes from
+--passphrase-file or LOCKWRIGHT_PASSPHRASE. Whoever has a key also signs that the run is finished or stopped; an
+audit can then tell that nothing was changed up to there.
 
 A file of answers, one entry a step in the order in which the run comes to them:
   clock: { start: 2026-03-02T07:00:00Z, pace: 1 min }     times of its own; for rehearsals and drafts alone
@@ -43,7 +44,7 @@ export function stepCommand(lockwright: Command): void {
     .option('--plain', 'numbered lines instead of the full screen')
     .option('--run <id>', 'go on with this run; else with the open run of this procedure, or a new one')
     .option('--new', 'open a new run even where one is open')
-    .option('--passphrase-file <file>', 'file with the passphrase of --by, with which the end of the run is signed')
+    .option('--passphrase-file <file>', 'with --answers: file with the passphrase of --by')
     .option('--rehearse', 'a rehearsal: nothing is signed, the journal says so')
     .addHelpText('after', help)
     .action(async (file: string, options: StepFlags) => {

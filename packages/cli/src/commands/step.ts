@@ -1,5 +1,5 @@
 import type { PersonId } from '@lockwright/machine'
-import { isIssued, openSite, type Run, type RunMode, type Signer, type Site, systemClock } from '@lockwright/records'
+import { isIssued, openSite, type Run, type RunMode, type Site, systemClock } from '@lockwright/records'
 import {
   type Answers,
   chooseShell,
@@ -11,20 +11,20 @@ import {
   scriptedClock,
   sleepUntil,
   stepInPlainLines,
-  stepOnFullScreen
+  stepOnFullScreen,
+  tellEnded
 } from '@lockwright/runner-terminal'
 import { answersFrom, passphraseFrom } from '../answers-from.js'
 import { type ExitCode, exit } from '../exit.js'
 import { fromRecords } from '../from-records.js'
+import { keepAttachment } from '../keep-attachment.js'
 import { keyRing } from '../key-ring.js'
 import { openRun } from '../open-run.js'
 import { provedMachine } from '../proved-machine.js'
 import { CannotRun } from '../read-input.js'
 import { sayNote } from '../say.js'
 import { shownPath } from '../shown-path.js'
-import { signingPort } from '../signing-port.js'
 import { tellOutcome } from '../tell-outcome.js'
-import { unlockSigner } from '../unlock-signer.js'
 
 export interface StepFlags {
   readonly site: string
@@ -50,14 +50,18 @@ export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
   const scripted = times === null ? null : scriptedClock(times.start)
   const clock = scripted ?? systemClock
   const by = flags.by as PersonId
-  const signer = await signerOfTheEnd(site, mode, flags)
   const { run, takenUp } = openRun({ site, machine, mode, by, clock, run: flags.run, fresh: flags.new === true })
   tellRun(run, takenUp)
-  const port = signer === null ? run : signingPort(run, signer, ['finished', 'stopped'])
   const now = () => clock.now().at
-  const session: SessionOptions = { person: by, keys: keyRing(site), now, takenUp }
+  const session: SessionOptions = {
+    person: by,
+    keys: keyRing(site, now),
+    now,
+    takenUp,
+    attach: (path) => keepAttachment(site, path)
+  }
   try {
-    const ended = answers === null ? await onTerminal(port, session, flags) : await fromFile(port, session, answers)
+    const ended = answers === null ? await onTerminal(run, session, flags) : await fromFile(run, session, answers)
     tellNext(run, site)
     return ended === 'finished' || ended === 'stopped' ? exit.well : exit.findings
   } finally {
@@ -72,7 +76,7 @@ export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
           ? { kind: 'scripted', clock: scripted }
           : { kind: 'computer', now, sleepUntil: (at, aborted) => sleepUntil(at, now, aborted) },
       onPaper: false,
-      passphrase: passphraseFrom,
+      passphrase: (from, person) => (from === null ? ownPassphrase(person, flags) : passphraseFrom(from)),
       watch: sayNote
     })
     return tellOutcome(outcome)
@@ -86,7 +90,9 @@ const noScriptedTimes =
 async function onTerminal(run: RunPort, session: SessionOptions, flags: StepFlags): Promise<Ended> {
   const { stdin, stdout, env } = process
   if (flags.plain !== true && chooseShell(stdin, stdout, env) === 'full-screen') {
-    return stepOnFullScreen(run, { ...session, stdin, stdout, env })
+    const ended = await stepOnFullScreen(run, { ...session, stdin, stdout, env })
+    sayNote(tellEnded(ended))
+    return ended
   }
   const { close, ...streams } = plainStreams({ input: stdin, output: stdout }, session.now)
   try {
@@ -96,10 +102,13 @@ async function onTerminal(run: RunPort, session: SessionOptions, flags: StepFlag
   }
 }
 
-/** Whoever gives their passphrase at the start signs the end of the run too; else it is closed without a signature. */
-async function signerOfTheEnd(site: Site, mode: RunMode, { by, passphraseFile }: StepFlags): Promise<Signer | null> {
-  const given = passphraseFile !== undefined || (process.env['LOCKWRIGHT_PASSPHRASE'] ?? '') !== ''
-  return given && mode !== 'rehearsal' ? unlockSigner(site, by, passphraseFile) : null
+/** Where an answer does not say where a passphrase is: that of `--by`, as every command is given it. */
+function ownPassphrase(person: PersonId, { by, passphraseFile }: StepFlags): ReturnType<typeof passphraseFrom> {
+  if (person === by && passphraseFile !== undefined) return passphraseFrom(`file:${passphraseFile}`)
+  const given = person === by ? (process.env['LOCKWRIGHT_PASSPHRASE'] ?? '') : ''
+  return given === ''
+    ? { ok: false, why: `The answer does not say where the passphrase of \`${person}\` is.` }
+    : { ok: true, value: given }
 }
 
 function tellRun(run: Run, takenUp: boolean): void {

@@ -21,7 +21,8 @@ export interface StepAnswers {
   /** A reading that looks wrong is meant. */
   readonly sure: boolean
   readonly choose: string | null
-  readonly sign: { readonly person: string | null; readonly passphraseFrom: string | null } | null
+  /** `no`: the run is closed here without a signature. */
+  readonly sign: { readonly person: string | null; readonly passphraseFrom: string | null } | 'no' | null
   /** The wait was waited out. */
   readonly waited: boolean
   /** After a break: every lock was looked at and hangs. */

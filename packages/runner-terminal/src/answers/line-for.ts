@@ -55,7 +55,7 @@ export function lineFor(asked: Asked, entry: StepAnswers, taken: ReadonlyMap<str
         ? missing('The entry chooses no answer.', 'Write `choose:` with the number or the words of the answer.')
         : line(entry.choose)
     case 'sign':
-      if (entry.sign === null)
+      if (entry.sign === null || entry.sign === 'no')
         return missing('The entry does not say who signs.', 'Write `sign: { person: id, passphrase-from: env:NAME }`.')
       return line(entry.sign.person === null ? 'sign' : `sign ${entry.sign.person}`)
   }

@@ -196,10 +196,11 @@ function yes(value: Written, key: string, faults: Diagnostic[]): boolean {
   return false
 }
 
-/** `sign: m.vega`, or `sign: { person: m.vega, passphrase-from: env:NAME }`. */
+/** `sign: m.vega`, `sign: no`, or `sign: { person: m.vega, passphrase-from: env:NAME }`. */
 function readSign(value: Written, faults: Diagnostic[]): StepAnswers['sign'] {
   if (value.kind !== 'map') {
     const person = oneText(value, 'sign', faults)
+    if (person === 'no') return 'no'
     return { person: person === 'yes' ? null : person, passphraseFrom: null }
   }
   let person: string | null = null

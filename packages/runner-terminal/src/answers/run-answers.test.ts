@@ -5,6 +5,7 @@ import { type MemoryRun, memoryRun, standingClock, vega } from '../../fixtures/m
 import { stepLines } from '../../fixtures/plain-run.js'
 import { pumpLines } from '../../fixtures/pump-lines.js'
 import { pumpMachine } from '../../fixtures/pump-machine.js'
+import type { KeyRing } from '../run-port.js'
 import { readAnswers } from './read-answers.js'
 import { type AnswersIo, runAnswers } from './run-answers.js'
 import { scriptedClock } from './scripted-clock.js'
@@ -159,7 +160,10 @@ describe('runAnswers', () => {
   })
 
   it('never tells a passphrase', async () => {
-    const keys = () => ({ ok: false as const, why: 'That is not the passphrase.', mend: 'Type it again.' })
+    const keys: KeyRing = {
+      has: () => true,
+      open: () => ({ ok: false, why: 'That is not the passphrase.', mend: 'Type it again.' })
+    }
     const text = seal.replace('sign: { person: m.vega }', 'sign: { person: m.vega, passphrase-from: env:VEGA }')
     const { faults, watched } = await give(
       text,
@@ -170,6 +174,79 @@ describe('runAnswers', () => {
       '12 answers-refused: The passphrase was not taken: That is not the passphrase. Type it again.'
     ])
     expect(JSON.stringify([faults, watched])).not.toContain('hush')
+  })
+
+  it.each([
+    [
+      'signs the end with the passphrase that the entry names',
+      '{ at: end.finish, sign: { passphrase-from: env:VEGA } }',
+      ['m.vega', 'm.vega'],
+      undefined
+    ],
+    [
+      'signs the end with the passphrase of the command where the entry names none',
+      '{ at: end.finish }',
+      ['m.vega', 'm.vega'],
+      undefined
+    ],
+    ['closes unsigned where the entry says so', '{ at: end.finish, sign: no }', ['m.vega'], undefined],
+    [
+      'lets nobody sign what another closes',
+      '{ at: end.finish, sign: { person: p.lind } }',
+      ['m.vega'],
+      '21 answers-refused: `p.lind` cannot sign what `m.vega` answers for.'
+    ],
+    [
+      'does not go round in circles with a wrong passphrase',
+      '{ at: end.finish, sign: { passphrase-from: env:WRONG } }',
+      ['m.vega'],
+      '21 answers-refused: The passphrase was not taken: That is not it. Type it again.'
+    ],
+    [
+      'leaves the run open where no passphrase is to be had',
+      '{ at: end.finish, sign: { passphrase-from: env:NONE } }',
+      ['m.vega'],
+      '21 answers-passphrase: The variable NONE is not set.'
+    ]
+  ])('%s', async (_, entry, signed, fault) => {
+    const keys: KeyRing = {
+      has: () => true,
+      open: (person, passphrase) =>
+        passphrase === 'hush'
+          ? { ok: true, signer: { person, key: {} as never } }
+          : { ok: false, why: 'That is not it.', mend: 'Type it again.' }
+    }
+    const passphrase: AnswersIo['passphrase'] = (from) =>
+      from === 'env:NONE'
+        ? { ok: false, why: 'The variable NONE is not set.' }
+        : { ok: true, value: from === 'env:WRONG' ? 'loud' : 'hush' }
+    const { run, faults } = await give(seal.replace('{ at: end.finish }', entry), { keys, passphrase }, 'draft')
+    expect(faults).toEqual(fault === undefined ? [] : [fault])
+    expect(run.signedBy).toEqual(signed)
+    expect(run.snapshot.status).toBe(fault === undefined ? 'finished' : 'running')
+  })
+
+  it('signs a step that was done differently, before any further line', async () => {
+    const keys: KeyRing = { has: () => true, open: (person) => ({ ok: true, signer: { person, key: {} as never } }) }
+    const text = seal.replace(
+      '{ at: tell }',
+      '{ at: tell, type: [deviate told by mail, note the mail is attached], sign: { passphrase-from: env:VEGA } }'
+    )
+    const given: unknown[] = []
+    const passphrase: AnswersIo['passphrase'] = (from) => {
+      given.push(from)
+      return { ok: true, value: 'hush' }
+    }
+    const { run, faults } = await give(text, { keys, passphrase }, 'draft')
+    expect(faults).toEqual([])
+    expect(run.events.map(({ kind }) => kind).slice(4, 6)).toEqual(['deviation', 'note'])
+    expect(given).toEqual(['env:VEGA', null, null])
+  })
+
+  it('has whoever copies a sheet sign for its sign-offs and its end', async () => {
+    const copiedBy = { person: 'p.lind' as typeof vega, key: {} as never }
+    const { run } = await give(seal, { onPaper: true, copiedBy }, 'issued')
+    expect(run.signedBy).toEqual(['p.lind', 'p.lind'])
   })
 
   it('leaves the same events as the same lines typed in the plain shell, however far they go', async () => {

@@ -1,8 +1,9 @@
 import type { Diagnostic, Place } from '@lockwright/language'
-import { stateOf } from '@lockwright/machine'
+import { type PersonId, stateOf } from '@lockwright/machine'
 import type { RunPort } from '../run-port.js'
 import { type Ended, openSession, type Reply, type SessionOptions } from '../session/session.js'
 import { later } from '../step/asked.js'
+import { isClosing, type Question, unsignedWord } from '../step/desk.js'
 import { visible } from '../text/visible.js'
 import type { Answer, Answers, StepAnswers } from './answers.js'
 import { fault } from './fault.js'
@@ -23,9 +24,10 @@ export interface AnswersIo extends Omit<SessionOptions, 'now' | 'stampAt'> {
     | { readonly kind: 'scripted'; readonly clock: ScriptedClock }
   /** The run is entered from a printed sheet: each event bears the time that the sheet says. */
   readonly onPaper: boolean
-  /** A passphrase from where `passphrase-from` says; never from the file itself. */
+  /** A passphrase from where `passphrase-from` says, never from the file itself; null: the answer does not say where. */
   readonly passphrase: (
-    from: string
+    from: string | null,
+    person: PersonId
   ) => { readonly ok: true; readonly value: string } | { readonly ok: false; readonly why: string }
   /** Told of each step as it is answered, in visible lines; for whoever watches. */
   readonly watch?: (line: string) => void
@@ -154,7 +156,8 @@ export async function runAnswers(
     const shown = session.question()?.kind === 'passphrase' ? 'The passphrase' : `\`${visible(line)}\``
     const reply = session.answer(line)
     tell(reply)
-    return reply.refused && session.question() === null
+    // A stop that is not safe yet asks one thing more, which the same entry may answer.
+    return reply.refused && session.question()?.kind !== 'stop-left'
       ? fault(
           'answers-refused',
           place,
@@ -173,7 +176,7 @@ export async function runAnswers(
       ...entry.type,
       ...(entry.stop === null ? [] : [`stop ${entry.stop}`])
     ]) {
-      const refused = typeLine(line, entry.place)
+      const refused = typeLine(line, entry.place) ?? signIfAsked(entry)
       if (refused !== null) return refused
       if (ended !== null) return null
     }
@@ -183,6 +186,12 @@ export async function runAnswers(
       if (refused !== null) return refused
     }
     return null
+  }
+
+  /** A further line must not be taken for the passphrase that a line before it asks for. */
+  function signIfAsked(entry: StepAnswers): Diagnostic | null {
+    const question = session.question()
+    return question?.kind === 'passphrase' ? givePassphrase(entry, question) : null
   }
 
   async function answerNext(entry: StepAnswers, taken: Map<string, number>): Promise<Diagnostic | null> {
@@ -202,7 +211,8 @@ export async function runAnswers(
           )
         : typeLine(entry.left, entry.place)
     }
-    if (question?.kind === 'passphrase') return givePassphrase(entry)
+    if (question?.kind === 'passphrase') return givePassphrase(entry, question)
+    if (question?.kind === 'unsigned') return typeLine(unsignedWord, entry.place)
     const next = lineFor(session.asked(), entry, taken)
     switch (next.kind) {
       case 'missing':
@@ -215,19 +225,29 @@ export async function runAnswers(
     }
   }
 
-  function givePassphrase({ sign, place }: StepAnswers): Diagnostic | null {
-    const from = sign?.passphraseFrom ?? null
-    if (from === null)
+  function givePassphrase(
+    { sign, place }: StepAnswers,
+    { person, signs: own }: Extract<Question, { readonly kind: 'passphrase' }>
+  ): Diagnostic | null {
+    const closes = own !== null && isClosing(own)
+    if (sign === 'no' && closes) return typeLine('', place)
+    const signs = sign === 'no' ? null : sign
+    if (own !== null && signs !== null && signs.person !== null && signs.person !== person) {
       return fault(
-        'answers-missing',
+        'answers-refused',
         place,
-        'The entry does not say where the passphrase is.',
-        'Write `sign: { person: id, passphrase-from: env:NAME }`.'
+        `\`${signs.person}\` cannot sign what \`${person}\` answers for.`,
+        `Write \`by: ${signs.person}\` in the entry, or let \`${person}\` sign.`
       )
-    const passphrase = io.passphrase(from)
-    return passphrase.ok
-      ? typeLine(passphrase.value, place)
-      : fault('answers-passphrase', place, passphrase.why, 'Say where it can be read: `env:NAME` or `file:PATH`.')
+    }
+    const passphrase = io.passphrase(signs?.passphraseFrom ?? null, person)
+    if (passphrase.ok) return typeLine(passphrase.value, place)
+    return fault(
+      'answers-passphrase',
+      place,
+      passphrase.why,
+      `Write where the passphrase of \`${person}\` is read: \`sign: { passphrase-from: env:NAME }\` or \`file:PATH\`${!closes ? '' : ', or `sign: no` to close the run without a signature'}.`
+    )
   }
 
   /** The end of a wait that runs: the scripted clock is set to it, the other is waited for. */

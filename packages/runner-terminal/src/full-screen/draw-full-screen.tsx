@@ -2,7 +2,8 @@ import { render } from 'ink'
 import type { Ended, Session } from '../session/session.js'
 import { FullScreen } from './full-screen.js'
 
-const farewells = ['SIGTERM', 'SIGHUP'] as const
+// Ctrl-C is a signal until the library reads the keys itself.
+const farewells = ['SIGTERM', 'SIGHUP', 'SIGINT'] as const
 
 /** Draws a session until it ends; how it ended. Everything of the terminal library is loaded with this module. */
 export async function drawFullScreen(

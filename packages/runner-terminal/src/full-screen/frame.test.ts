@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
 import { pumpLines } from '../../fixtures/pump-lines.js'
 import { pumpMachine } from '../../fixtures/pump-machine.js'
+import type { KeyRing } from '../run-port.js'
 import { openSession, type Session } from '../session/session.js'
 import { columnsOf } from '../text/columns.js'
 import { frameOf, type Size } from './frame.js'
@@ -138,9 +139,22 @@ describe('press', () => {
     expect(session.screen().boxes.some(({ ticked }) => ticked)).toBe(false)
   })
 
+  it('has whoever stops the work sign, with no letter of the passphrase on the screen', () => {
+    const clock = standingClock()
+    const keys: KeyRing = { has: () => true, open: (person) => ({ ok: true, signer: { person, key: {} as never } }) }
+    const run = memoryRun(pumpMachine, clock.now, { mode: 'issued' })
+    const session = openSession(run, { person: vega, keys, now: clock.now, takenUp: false })
+    const asked = press(session, firstView, { kind: 'text', text: 'stop smoke\rhush' }, size)
+    const rows = frameOf(session.screen(), asked.view, size, clock.now()).rows.map(({ text }) => text)
+    expect(rows.join('\n')).toContain('Passphrase of m.vega, who signs that the work stops here')
+    expect(rows.at(-1)).toBe('> ****_')
+    expect(press(session, asked.view, { kind: 'enter' }, size).ended).toBe('stopped')
+    expect(run.signedBy).toEqual(['m.vega'])
+  })
+
   it('edits the line, and shows no letter of a passphrase', () => {
     const clock = standingClock()
-    const keys = () => ({ ok: false as const, why: 'No.', mend: '' })
+    const keys: KeyRing = { has: () => true, open: () => ({ ok: false, why: 'No.', mend: '' }) }
     const session = openSession(memoryRun(pumpMachine, clock.now, { mode: 'issued' }), {
       person: vega,
       keys,

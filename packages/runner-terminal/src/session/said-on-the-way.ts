@@ -28,6 +28,7 @@ function exitBy(state: State, event: RunEvent): Exit | undefined {
       return state.exits.find(({ on }) => on === 'late')
     case 'done':
     case 'signed':
+    case 'deviation':
       return state.exits.find(({ on }) => on === 'done' || on === 'inside')
     default:
       return undefined

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
 import { pumpMachine } from '../../fixtures/pump-machine.js'
 import { fittingLine } from '../../fixtures/walk.js'
-import type { RunPort, Taken } from '../run-port.js'
+import type { KeyRing, RunPort, Taken } from '../run-port.js'
 import { openSession } from './session.js'
 
 /** A small linear congruential generator: the same walk for the same seed. */
@@ -60,6 +60,7 @@ describe('a session', () => {
       get snapshot() {
         return real.snapshot
       },
+      entries: [],
       sign: (event) => run.take(event),
       take: (event): Taken => {
         if (event.kind !== 'stopped') return real.take(event)
@@ -102,6 +103,7 @@ describe('a session', () => {
       mode: 'rehearsal',
       machine: pumpMachine,
       snapshot: real.snapshot,
+      entries: [],
       take: () => ({ ok: false, refusals: [refusal] }),
       sign: () => ({ ok: false, refusals: [refusal] })
     }
@@ -133,7 +135,7 @@ describe('a session', () => {
   it('does not ask for a passphrase in a rehearsal', () => {
     const clock = standingClock()
     const run = memoryRun(pumpMachine, clock.now, { mode: 'rehearsal' })
-    const keys = () => ({ ok: false as const, why: 'asked', mend: '' })
+    const keys: KeyRing = { has: () => true, open: () => ({ ok: false, why: 'asked', mend: '' }) }
     const session = openSession(run, { person: vega, keys, now: clock.now, takenUp: false })
     while (session.asked().kind !== 'sign') {
       const due = session.asked().kind === 'waiting' ? session.due() : null

@@ -1,9 +1,11 @@
-import type { PersonId, Snapshot } from '@lockwright/machine'
+import { advance, type Event, type PersonId, type Snapshot } from '@lockwright/machine'
 import type { RunEvent, Signer } from '@lockwright/records'
-import type { KeyRing, RunPort, Taken } from '../run-port.js'
+import { seriesOfLast } from '../decay/decay-series.js'
+import { tellDecay } from '../decay/tell-decay.js'
+import type { Kept, KeyRing, RunPort, Taken } from '../run-port.js'
 import { type Asked, askedNext } from '../step/asked.js'
 import type { Confirmation } from '../step/confirmation.js'
-import { clearDesk, type Desk, type Question } from '../step/desk.js'
+import { clearDesk, type Desk, isClosing, type OwnEvent, type Question } from '../step/desk.js'
 import { interpret } from '../step/interpret.js'
 import { present } from '../step/present.js'
 import type { Page, Screen } from '../step/screen.js'
@@ -27,14 +29,18 @@ export interface Reply {
 export interface SessionOptions {
   /** Who sits at the terminal first. */
   readonly person: PersonId
-  /** null: signed by name alone, as a rehearsal always is. */
+  /** null: signed by name alone, as a rehearsal always is. Whoever has a key also signs how the run is closed. */
   readonly keys: KeyRing | null
   /** RFC 3339, by the same clock that the records read. */
   readonly now: () => string
   /** The run was not begun just now: the locks are looked at before anything goes on. */
   readonly takenUp: boolean
+  /** Keeps the file at this path beside the records; without it nothing can be attached. */
+  readonly attach?: (path: string) => Kept
   /** The time to give to each event, where it comes from a printed sheet; else the records read the clock. */
   readonly stampAt?: () => string
+  /** Whoever copies a printed sheet into the record signs for its sign-offs and for how it ended; the ink signed before. */
+  readonly copiedBy?: Signer
 }
 
 /** One person at one run: what lies on the desk, and the way from a line to the record. Both shells sit on this. */
@@ -72,7 +78,8 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   const record = (event: RunEvent, last: Confirmation | null, signer: Signer | null): Reply => {
     const before = run.snapshot
     const stamped = options.stampAt === undefined ? event : { ...event, at: options.stampAt() }
-    const taken = signer === null ? run.take(stamped) : run.sign(stamped, signer)
+    const signs = signer ?? copierOf(event, options)
+    const taken = signs === null ? run.take(stamped) : run.sign(stamped, signs)
     if (!taken.ok) {
       desk = afterRefusal(desk, event, taken)
       return { ...quiet, said: tellRefusals(taken), refused: true }
@@ -84,12 +91,27 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
       const takenUp = desk.takenUp && event.kind !== 'resumed'
       desk = { ...desk, last: last ?? desk.last, question: null, takenUp }
     }
-    const said = saidOnTheWay(run.machine, before, event, taken.snapshot).map(visible)
+    const way = saidOnTheWay(run.machine, before, event, taken.snapshot).map(visible)
+    const said = [...way, ...saidOfReading(run, event), ...saidOfAttachment(event)]
     return { ...quiet, said, ended: endedBy(taken.snapshot) }
   }
 
+  /** Asked for once nothing but the signature is missing: a passphrase given for nothing would be asked for again. */
+  const askToSign = (signs: OwnEvent): Reply => {
+    const taken = advance(run.machine, run.snapshot, { ...signs, at: options.now() } as Event)
+    if (!taken.ok) {
+      desk = afterRefusal(desk, signs, taken)
+      return { ...quiet, said: tellRefusals(taken), refused: true }
+    }
+    desk = { ...desk, question: { kind: 'passphrase', person: signs.by, signs } }
+    return quiet
+  }
+
+  // A step that the clock ends meanwhile would turn what is typed unseen into a line that is shown.
   const due = (): Due | undefined =>
-    desk.takenUp || clockRefused ? undefined : nextDue(run.machine, run.snapshot, person)
+    desk.takenUp || clockRefused || desk.question?.kind === 'passphrase'
+      ? undefined
+      : nextDue(run.machine, run.snapshot, person)
   const isDue = (): boolean => {
     const next = due()
     return next !== undefined && Date.parse(options.now()) >= Date.parse(next.at)
@@ -98,12 +120,14 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   const answer = (line: string): Reply => {
     clockRefused = false
     const { machine, snapshot } = run
-    const meant = interpret(line, { machine, snapshot, desk, person, keys })
+    const meant = interpret(line, { machine, snapshot, entries: run.entries, desk, person, keys })
     switch (meant.kind) {
       case 'nothing':
         return quiet
       case 'event':
-        return record(meant.event, meant.last, meant.signer)
+        if (meant.signer === null && isOwn(meant.event) && keys?.has(meant.event.by) === true)
+          return askToSign(meant.event)
+        return record(meant.event, meant.last, meant.signer === 'nobody' ? null : meant.signer)
       case 'desk':
         desk = meant.desk
         return quiet
@@ -112,6 +136,11 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
       case 'person':
         person = meant.person
         return { ...quiet, said: [visible(`${person} answers from now on.`)] }
+      case 'attach': {
+        const kept = options.attach?.(meant.path) ?? nowhereToKeep
+        if (kept.ok) return record(attached(kept, person), null, null)
+        return { ...quiet, said: [kept.why, kept.mend].filter((text) => text !== '').map(visible), refused: true }
+      }
       case 'leave':
         return { ...quiet, ended: endedBy(run.snapshot) ?? 'left' }
       case 'refused':
@@ -142,9 +171,38 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   }
 }
 
+/** What the readings of this source so far say of its decay; a gate is passed by a reading within limits alone. */
+function saidOfReading({ machine, entries }: RunPort, event: RunEvent): readonly string[] {
+  if (event.kind !== 'reading' && event.kind !== 'proven-again') return []
+  const series = seriesOfLast(machine, entries)
+  return series === null ? [] : tellDecay(series)
+}
+
+const nowhereToKeep: Kept = {
+  ok: false,
+  why: 'Files cannot be kept with this record.',
+  mend: 'Note where the file lies, with `note`.'
+}
+
+function attached({ name, sha256 }: Extract<Kept, { readonly ok: true }>, by: PersonId): RunEvent {
+  return { kind: 'attachment', name, sha256, by }
+}
+
+function saidOfAttachment(event: RunEvent): readonly string[] {
+  return event.kind === 'attachment' ? [visible(`Kept with the record: ${event.name}`)] : []
+}
+
+function isOwn(event: RunEvent): event is OwnEvent {
+  return isClosing(event) || event.kind === 'deviation'
+}
+
+function copierOf(event: RunEvent, { copiedBy }: SessionOptions): Signer | null {
+  return event.kind === 'signed' || isOwn(event) ? (copiedBy ?? null) : null
+}
+
 /** A step that was left starts with nothing ticked, also where the same one comes round again. */
 function leavesStep({ kind }: RunEvent): boolean {
-  return kind === 'done' || kind === 'choice' || kind === 'signed' || kind === 'late'
+  return kind === 'done' || kind === 'choice' || kind === 'signed' || kind === 'late' || kind === 'deviation'
 }
 
 /** A stop whose needs do not hold is asked about once more, with what has to be done first. */

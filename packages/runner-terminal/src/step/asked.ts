@@ -140,7 +140,7 @@ function askedLast(machine: Machine, state: State, confirm: (word: string) => Co
 }
 
 /** How a source was read when it was last to be proven; by an instrument wherever any step does so. */
-function readingOf(machine: Machine, source: SourceId): InputOf<'reading'> | null {
+export function readingOf(machine: Machine, source: SourceId): InputOf<'reading'> | null {
   for (const state of machine.states) {
     for (const input of state.inputs) {
       if (input.kind === 'reading' && input.source === source) return input

@@ -1,5 +1,13 @@
+import type { PointId } from '@lockwright/language'
 import type { PersonId, Refusal, StateId } from '@lockwright/machine'
+import type { RunEvent } from '@lockwright/records'
 import type { Confirmation } from './confirmation.js'
+
+/** An event that closes a run: whoever closes it signs that too, where they have a key. */
+export type ClosingEvent = Extract<RunEvent, { readonly kind: 'finished' | 'stopped' }>
+
+/** An event that whoever causes it signs with their key, without a step that asks for it. */
+export type OwnEvent = ClosingEvent | Extract<RunEvent, { readonly kind: 'deviation' }>
 
 /** A question that the runner itself asks on the way to an event; an empty line takes it back. */
 export type Question =
@@ -8,7 +16,18 @@ export type Question =
   | { readonly kind: 'stop-left'; readonly reason: string; readonly needs: readonly Pick<Refusal, 'why' | 'mend'>[] }
   | { readonly kind: 'pause-reason' }
   | { readonly kind: 'note' }
-  | { readonly kind: 'passphrase'; readonly person: PersonId }
+  /** `signs`: what is signed; null for the sign-off that the step asks for. */
+  | { readonly kind: 'passphrase'; readonly person: PersonId; readonly signs: OwnEvent | null }
+  /** No passphrase was given: whether the run is to be closed unsigned. A stop must never hang on a passphrase. */
+  | { readonly kind: 'unsigned'; readonly closes: ClosingEvent }
+  | { readonly kind: 'deviation-reason' }
+  /** 29 CFR 1910.147(e)(3): the conditions under which an absent person's lock comes off; those answered so far. */
+  | {
+      readonly kind: 'absent-owner'
+      readonly owner: PersonId
+      readonly point: PointId
+      readonly answers: readonly string[]
+    }
   /** A reading that hardly can be right: typed once more it counts. */
   | { readonly kind: 'surprise'; readonly typed: string; readonly why: string }
 
@@ -24,6 +43,13 @@ export interface Desk {
   /** The run was taken up after a crash and nobody has looked at the locks since. */
   readonly takenUp: boolean
 }
+
+export function isClosing(event: RunEvent): event is ClosingEvent {
+  return event.kind === 'finished' || event.kind === 'stopped'
+}
+
+/** Typed to close a run without a signature. */
+export const unsignedWord = 'unsigned'
 
 /** Nothing ticked yet in this state. */
 export function clearDesk(state: StateId, last: Confirmation | null = null): Desk {

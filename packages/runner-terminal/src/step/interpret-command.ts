@@ -1,14 +1,17 @@
 import type { HungLock, LockId, PersonId } from '@lockwright/machine'
 import { helpPage } from '../pages/help-page.js'
+import { recordPage } from '../pages/record-page.js'
 import { standPage } from '../pages/stand-page.js'
 import { wholePage } from '../pages/whole-page.js'
 import { whyPage } from '../pages/why-page.js'
+import { askAbsentOwner } from './absent-owner.js'
+import { deviate } from './deviate.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 
 /** What can be typed at every step; undefined where the line is none of it. */
 export function interpretCommand(line: string, sitting: Sitting): Interpreted | undefined {
   const [, word = '', rest = ''] = /^(\S+) ?(.*)$/.exec(line) ?? []
-  const { machine, snapshot, desk, person } = sitting
+  const { machine, snapshot, entries, desk, person } = sitting
   const closed = snapshot.status === 'stopped' || snapshot.status === 'finished'
   switch (word.toLowerCase()) {
     case 'help':
@@ -17,14 +20,16 @@ export function interpretCommand(line: string, sitting: Sitting): Interpreted | 
     case 'why':
       return rest === '' ? { kind: 'page', page: whyPage(machine, snapshot) } : undefined
     case 'whole':
-      return rest === '' ? { kind: 'page', page: wholePage(machine, snapshot) } : undefined
+      return { kind: 'page', page: wholePage(machine, snapshot, rest) }
     case 'sources':
-      return rest === '' ? { kind: 'page', page: standPage(machine, snapshot) } : undefined
+      return rest === '' ? { kind: 'page', page: standPage(machine, snapshot, entries) } : undefined
+    case 'record':
+      return rest === '' ? { kind: 'page', page: recordPage(machine, entries) } : undefined
     case 'leave':
       return rest === '' ? { kind: 'leave' } : undefined
   }
   if (closed) return undefined
-  const asking = (kind: 'stop-reason' | 'pause-reason' | 'note'): Interpreted => ({
+  const asking = (kind: 'stop-reason' | 'pause-reason' | 'note' | 'deviation-reason'): Interpreted => ({
     kind: 'desk',
     desk: { ...desk, question: { kind } }
   })
@@ -35,6 +40,14 @@ export function interpretCommand(line: string, sitting: Sitting): Interpreted | 
       return rest === '' ? asking('stop-reason') : record({ kind: 'stopped', reason: rest, by: person })
     case 'pause':
       return rest === '' ? asking('pause-reason') : record({ kind: 'paused', reason: rest, by: person })
+    case 'deviate':
+      return rest === '' ? asking('deviation-reason') : deviate(rest, sitting)
+    case 'absent':
+      return rest === '' ? askAbsentOwner(sitting) : undefined
+    case 'attach':
+      return rest === ''
+        ? refuse('It is not said which file.', 'Type `attach PATH`, such as `attach photos/seal.jpg`.')
+        : { kind: 'attach', path: rest.replace(/^(['"])(.+)\1$/, '$2') }
     case 'join':
       return join(rest, sitting)
     case 'left':

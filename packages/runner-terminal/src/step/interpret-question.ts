@@ -1,5 +1,7 @@
+import { absentOwner } from './absent-owner.js'
 import { askedNext } from './asked.js'
-import type { Question } from './desk.js'
+import { isClosing, type OwnEvent, type Question, unsignedWord } from './desk.js'
+import { deviate } from './deviate.js'
 import { interpretReading } from './interpret-reading.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 import { signedEvent } from './signed-event.js'
@@ -7,6 +9,9 @@ import { signedEvent } from './signed-event.js'
 /** The answer to a question of the desk's own. An empty line takes the question back. */
 export function interpretQuestion(line: string, sitting: Sitting, question: Question): Interpreted {
   const desk = { ...sitting.desk, question: null }
+  if (line === '' && question.kind === 'passphrase' && question.signs !== null && isClosing(question.signs)) {
+    return { kind: 'desk', desk: { ...desk, question: { kind: 'unsigned', closes: question.signs } } }
+  }
   if (line === '') return { kind: 'desk', desk }
   const { person } = sitting
   switch (question.kind) {
@@ -24,7 +29,17 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
         signer: null
       }
     case 'passphrase':
-      return signWith(line, { ...sitting, desk }, question.person)
+      return question.signs === null
+        ? signWith(line, { ...sitting, desk }, question.person)
+        : signOwn(line, sitting, question, question.signs)
+    case 'deviation-reason':
+      return deviate(line, { ...sitting, desk })
+    case 'absent-owner':
+      return absentOwner(line, sitting, question)
+    case 'unsigned':
+      return line.toLowerCase() === unsignedWord
+        ? { kind: 'event', event: question.closes, last: null, signer: 'nobody' }
+        : refuse(`\`${line}\` is not what is asked for here.`, `Type \`${unsignedWord}\`, or Enter alone.`)
     case 'surprise':
       return interpretReading(line, { ...sitting, desk }, readingAsked(sitting), question.typed)
   }
@@ -36,12 +51,25 @@ function readingAsked({ machine, snapshot, desk }: Sitting): Parameters<typeof i
   throw new Error('a surprising reading is only asked about where a reading is asked for')
 }
 
+/** A wrong passphrase is asked for again: what is to be signed is not lost by it. */
+function signOwn(
+  passphrase: string,
+  { keys }: Sitting,
+  { person }: Extract<Question, { readonly kind: 'passphrase' }>,
+  signs: OwnEvent
+): Interpreted {
+  if (keys === null) throw new Error('a passphrase is only asked for where there are keys')
+  const opened = keys.open(person, passphrase)
+  if (!opened.ok) return refuse(opened.why, opened.mend)
+  return { kind: 'event', event: signs, last: null, signer: opened.signer }
+}
+
 function signWith(passphrase: string, sitting: Sitting, person: Sitting['person']): Interpreted {
   const asked = askedNext(sitting.machine, sitting.snapshot, sitting.desk)
   if (asked.kind !== 'sign' || sitting.keys === null) {
     return refuse('Nothing is to be signed here.', 'Type `help` for what can be typed.', sitting.desk)
   }
-  const opened = sitting.keys(person, passphrase)
+  const opened = sitting.keys.open(person, passphrase)
   if (!opened.ok) return refuse(opened.why, opened.mend, sitting.desk)
   return { kind: 'event', event: signedEvent(sitting, asked, person), last: null, signer: opened.signer }
 }

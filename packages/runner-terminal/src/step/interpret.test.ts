@@ -1,27 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
-import { pumpLines } from '../../fixtures/pump-lines.js'
-import { pumpMachine } from '../../fixtures/pump-machine.js'
-import type { KeyRing } from '../run-port.js'
-import { openSession, type Session } from '../session/session.js'
-
-/** A session that has taken all lines before this one. */
-function sessionAt(line: string | null, keys: KeyRing | null = null): Session {
-  const clock = standingClock()
-  const run = memoryRun(pumpMachine, clock.now, { mode: keys === null ? 'rehearsal' : 'issued' })
-  const session = openSession(run, { person: vega, keys, now: clock.now, takenUp: false })
-  for (const typed of line === null ? [] : pumpLines.slice(0, pumpLines.indexOf(line))) {
-    clock.pass(5)
-    const reply = session.answer(typed)
-    if (reply.refused) throw new Error(`${typed}: ${reply.said.join(' ')}`)
-    const due = session.asked().kind === 'waiting' ? session.due() : null
-    if (due !== null) clock.set(due)
-    session.passTime()
-  }
-  return session
-}
-
-const eventsOf = (session: Session) => (session.run as ReturnType<typeof memoryRun>).events
+import { eventsOf, ringOf, sessionAt } from '../../fixtures/session-at.js'
+import type { Session } from '../session/session.js'
 
 describe('a typed line', () => {
   it('confirms by the word or the digit shown, and by nothing else', () => {
@@ -137,10 +116,7 @@ describe('a typed line', () => {
   })
 
   it('signs with a passphrase that is not shown, and refuses a wrong one', () => {
-    const keys: KeyRing = (person, passphrase) =>
-      passphrase === 'right horse'
-        ? { ok: true, signer: { person, key: {} as never } }
-        : { ok: false, why: 'That is not the passphrase.', mend: 'Type it again.' }
+    const keys = ringOf('p.lind')
     const session = sessionAt('sign', keys)
     expect(session.screen().secret).toBe(false)
     session.answer('sign p.lind')

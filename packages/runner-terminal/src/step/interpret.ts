@@ -188,7 +188,7 @@ function sign(line: string, sitting: Sitting, asked: Extract<Asked, { readonly k
   }
   const person = (match[1] ?? sitting.person) as PersonId
   if (sitting.keys !== null) {
-    return { kind: 'desk', desk: { ...sitting.desk, question: { kind: 'passphrase', person } } }
+    return { kind: 'desk', desk: { ...sitting.desk, question: { kind: 'passphrase', person, signs: null } } }
   }
   return event(signedEvent(sitting, asked, person), null)
 }

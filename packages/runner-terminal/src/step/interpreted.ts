@@ -1,6 +1,6 @@
 import type { Machine, PersonId, Snapshot } from '@lockwright/machine'
 import type { RunEvent, Signer } from '@lockwright/records'
-import type { KeyRing } from '../run-port.js'
+import type { KeyRing, Recorded } from '../run-port.js'
 import type { Confirmation } from './confirmation.js'
 import type { Desk } from './desk.js'
 import type { Page } from './screen.js'
@@ -9,6 +9,8 @@ import type { Page } from './screen.js'
 export interface Sitting {
   readonly machine: Machine
   readonly snapshot: Snapshot
+  /** Everything on record, from the opening on. */
+  readonly entries: readonly Recorded[]
   readonly desk: Desk
   /** Who answers now. */
   readonly person: PersonId
@@ -25,13 +27,16 @@ export type Interpreted =
       readonly kind: 'event'
       readonly event: RunEvent
       readonly last: Confirmation | null
-      readonly signer: Signer | null
+      /** null: nobody was asked to sign. `nobody`: whoever closes the run was asked and does not. */
+      readonly signer: Signer | 'nobody' | null
     }
   /** Noted on the desk alone. */
   | { readonly kind: 'desk'; readonly desk: Desk }
   | { readonly kind: 'page'; readonly page: Page }
   /** Somebody else answers from now on. */
   | { readonly kind: 'person'; readonly person: PersonId }
+  /** A file at this path is to be kept with the record. */
+  | { readonly kind: 'attach'; readonly path: string }
   /** The terminal is left; the run stays open as it is. */
   | { readonly kind: 'leave' }
   | { readonly kind: 'refused'; readonly why: string; readonly mend: string; readonly desk: Desk | null }

@@ -2,9 +2,10 @@ import { formatDuration } from '@lockwright/energy'
 import type { Machine, Snapshot } from '@lockwright/machine'
 import { clockTime } from '../text/clock-time.js'
 import { visible } from '../text/visible.js'
+import { absentOwnerAsks } from './absent-owner.js'
 import type { Asked } from './asked.js'
 import type { Confirmation } from './confirmation.js'
-import type { Desk, Question } from './desk.js'
+import { type Desk, isClosing, type OwnEvent, type Question, unsignedWord } from './desk.js'
 import { tellLimits } from './limits.js'
 import type { Key, Screen } from './screen.js'
 
@@ -47,9 +48,29 @@ function deskQuestion(question: Question): Asking {
       return ask('What is to be noted?', { type: 'the note', does: 'put it into the record' }, back)
     case 'passphrase':
       return {
-        ...ask(`Passphrase of ${question.person}`, { type: 'the passphrase', does: 'sign' }, back),
+        ...(question.signs === null
+          ? ask(`Passphrase of ${question.person}`, { type: 'the passphrase', does: 'sign' }, back)
+          : ask(
+              `Passphrase of ${question.person}, who signs that ${tellOwn(question.signs)}`,
+              { type: 'the passphrase', does: 'sign' },
+              isClosing(question.signs) ? { type: 'Enter alone', does: 'do not sign' } : back
+            )),
         secret: true
       }
+    case 'unsigned':
+      return ask(
+        'Close the run without a signature? Nobody can tell then whether what stands in the record was changed later.',
+        { type: unsignedWord, does: `record without a signature that ${tellOwn(question.closes)}` },
+        back
+      )
+    case 'deviation-reason':
+      return ask(
+        'What was done differently, and why? Whoever answers for it signs.',
+        { type: 'the reason', does: 'go on without doing the step as written' },
+        back
+      )
+    case 'absent-owner':
+      return ask(absentOwnerAsks(question), { type: 'in words', does: 'put it into the record' }, back)
     case 'surprise':
       return ask(
         `${question.why} Look at the instrument again.`,
@@ -57,6 +78,17 @@ function deskQuestion(question: Question): Asking {
         { type: 'another reading', does: 'take that one' },
         back
       )
+  }
+}
+
+function tellOwn({ kind }: OwnEvent): string {
+  switch (kind) {
+    case 'finished':
+      return 'the work is finished'
+    case 'stopped':
+      return 'the work stops here'
+    case 'deviation':
+      return 'this step was done differently'
   }
 }
 

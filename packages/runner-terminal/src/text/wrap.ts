@@ -6,6 +6,8 @@ import { columnsOf, columnsOfCharacter } from './columns.js'
  */
 export function wrap(text: string, width: number, indent = ''): readonly string[] {
   const room = Math.max(width, columnsOf(indent) + 2)
+  // What fits is left as it is: columns of a table or a plot stay columns.
+  if (columnsOf(text) <= room) return [text]
   const lines: string[] = []
   let line = leadOf(text)
   let empty = true
