@@ -1,12 +1,14 @@
 /**
- * `npm run bench`: prints what a check costs, warm and cold, against the bare parser, and keeps the figures in
- * tests/bench/out. Figures over the target fail only with --enforce, because a busy machine is no defect.
+ * `npm run bench`: prints what a check costs, warm and cold, against the bare parser, what a calculation costs against
+ * its bare formula, and the explorer beside SPIN where that is installed; keeps the figures in tests/bench/out. Figures over the target fail only with --enforce, because a busy machine is no defect.
  */
+import { spawnSync } from 'node:child_process'
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { cpus } from 'node:os'
 import { dirname, join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { measureColdStart } from './cold-start.mjs'
+import { measureEnergy } from './energy.mjs'
 import { measureWholeCheck } from './whole-check.mjs'
 
 const targets = { wholeCheck: 1.5, coldStart: 1.3 }
@@ -52,10 +54,25 @@ print(
   ])
 )
 
+const energy = measureEnergy()
+process.stdout.write(`${energy.count} energy calculations with interval, figures and source, µs each (no target)\n`)
+print(
+  ['', 'calculation', 'bare formula', 'ratio'],
+  [['', energy.microseconds.calculation.toFixed(2), energy.microseconds.bare.toFixed(3), energy.ratio.toFixed(0)]]
+)
+
 mkdirSync(out, { recursive: true })
 const about = { node: process.versions.node, cores: cpus().length, targets }
 writeFileSync(join(out, 'whole-check.json'), `${JSON.stringify({ ...about, wholeCheck }, null, 2)}\n`)
 writeFileSync(join(out, 'cold-start.json'), `${JSON.stringify({ ...about, coldStart }, null, 2)}\n`)
+writeFileSync(join(out, 'energy.json'), `${JSON.stringify({ ...about, ...energy }, null, 2)}\n`)
+
+// A process of its own: it measures memory. Where spin or gcc is missing it says so and is left out.
+const spin = spawnSync(process.execPath, [join(root, 'tests/bench/spin.mjs')], { stdio: 'inherit' })
+if (spin.status !== 0) {
+  process.stderr.write('FAILED: the comparison with SPIN did not come to an end\n')
+  process.exitCode = 1
+}
 process.stdout.write(`Figures: ${relative(process.cwd(), out)}\n`)
 
 const over = [

@@ -120,7 +120,14 @@ export {
   type SheetParameter,
   type SheetSource
 } from './sheet/energy-sheet.js'
-export { type FormatEnergySheetOptions, formatEnergySheet } from './sheet/format-energy-sheet.js'
+export {
+  type FormatEnergySheetOptions,
+  formatEnergySheet,
+  furtherOutcomes,
+  judgedByRest,
+  workLines
+} from './sheet/format-energy-sheet.js'
+export { inputFigure, magnitudeWords, tellInput, tellMagnitude, tellOutcome, tellWait } from './sheet/tell-outcome.js'
 export { type ParsedWhatIf, parseWhatIf, type WhatIf } from './sheet/what-if.js'
 export { type StoredEnergy, storedEnergy } from './stored-energy.js'
 export {

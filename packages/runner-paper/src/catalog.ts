@@ -1,3 +1,4 @@
+import { energyWords } from './energy-words.js'
 import { bars, quantities, restraintKinds, sourceKinds } from './kind-names.js'
 import { duration } from './text/duration.js'
 
@@ -22,6 +23,7 @@ export const english = {
   restraintKinds,
   quantities,
   signalWords: { danger: 'DANGER', warning: 'WARNING', caution: 'CAUTION', notice: 'NOTICE' },
+  energy: energyWords,
   orders: {
     general: 'lock, then release stored energy (29 CFR 1910.147(d))',
     electrical: 'release stored energy, then lock (29 CFR 1910.333(b)(2))'
@@ -104,7 +106,7 @@ export const english = {
     because: {
       written: 'as the procedure says',
       label: 'as the label says',
-      computed: 'computed: slowest case down to the safe level'
+      computed: 'as computed: slowest case down to the safe level'
     },
     verified: (steps: string) => `at ${steps}`,
     withWhat: (names: string) => `with ${names}`,

@@ -1,5 +1,6 @@
 export { type ChosenGenerations, chooseGenerations } from './choose-generations.js'
-export type { Generations, IssueState, Paper, PrintOptions } from './print-options.js'
+export { printEnergySheet } from './print-energy-sheet.js'
+export type { EnergySheetOptions, Generations, IssueState, Paper, PrintOptions } from './print-options.js'
 export { printProcedure } from './print-procedure.js'
 export { buildSheet } from './sheet/build-sheet.js'
 export type { Chosen, Rail, Sheet, SheetHeading, SheetPart, SheetStep, Way } from './sheet/sheet.js'

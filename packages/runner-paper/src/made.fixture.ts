@@ -1,3 +1,4 @@
+import { parseQuantity, type Quantity } from '@lockwright/energy'
 import type { Content } from '@lockwright/language'
 import type { Exit, Input, State } from '@lockwright/machine'
 
@@ -44,8 +45,10 @@ export function done(to: string): readonly Exit[] {
   return [{ on: 'done', to }] as unknown as readonly Exit[]
 }
 
-export function quantity(written: string): unknown {
-  return { written, value: 0, unit: '', dimension: 'voltage', tolerance: 0, si: 0, interval: { low: 0, high: 0 } }
+export function quantity(written: string): Quantity {
+  const parsed = parseQuantity(written)
+  if (!parsed.ok) throw new Error(parsed.why)
+  return parsed.value
 }
 
 export function reading(source: string, label: string, unit: string, below: number): unknown {

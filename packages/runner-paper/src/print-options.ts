@@ -23,3 +23,6 @@ export interface PrintOptions {
   /** What the proof looked at; its obligations and sizes go on the proof line. */
   readonly report?: ProofReport
 }
+
+/** What a calculation sheet needs besides its figures. The clock is never read. */
+export type EnergySheetOptions = Pick<PrintOptions, 'paper' | 'digest' | 'now'>

@@ -35,15 +35,20 @@ export interface CurvePlotOptions {
   readonly title?: string
   /** A further moment to mark, in seconds: the wait of the label. */
   readonly labelWait?: number
+  /** The same: the wait that a procedure writes. */
+  readonly writtenWait?: number
 }
 
+/** Width of a letter and the distance from a line, in the units of the plot: enough to keep words off lines. */
+const letter = 6.5
+const gap = 6
 const frame = { left: 56, right: 16, top: 28, bottom: 40 }
 
 /** Lays a curve out: axes with round numbers, the band between slow and fast, the safe level and when it is reached. */
 export function curvePlot(curve: DecayCurve, options: CurvePlotOptions = {}): CurvePlot {
-  const { width = 480, height = 280, title = `${curve.title} over time`, labelWait } = options
+  const { width = 480, height = 280, title = `${curve.title} over time`, labelWait, writtenWait } = options
   const all = [...curve.slow, ...curve.fast]
-  const last = Math.max(curve.safeAfter, labelWait ?? 0, ...all.map(({ seconds }) => seconds))
+  const last = Math.max(curve.safeAfter, labelWait ?? 0, writtenWait ?? 0, ...all.map(({ seconds }) => seconds))
   const levels = [curve.safe, ...all.map(({ level }) => level)]
   const timeUnit = timeUnitFor(last)
   const times = roundScale(0, last / timeUnit.seconds)
@@ -77,10 +82,27 @@ export function curvePlot(curve: DecayCurve, options: CurvePlotOptions = {}): Cu
     anchor,
     text: words
   })
-  const moment = (seconds: number, words: string, below: number): readonly PlotMark[] => [
-    upright('wait', seconds),
-    text({ x: x(seconds) - 4, y: frame.top + below }, 'end', words)
+  const moments: readonly { readonly seconds: number; readonly words: string }[] = [
+    { seconds: curve.safeAfter, words: 'worst case' },
+    ...(labelWait === undefined ? [] : [{ seconds: labelWait, words: 'label' }]),
+    ...(writtenWait === undefined ? [] : [{ seconds: writtenWait, words: 'written' }])
   ]
+  const momentMarks = moments.flatMap(({ seconds, words }, index): readonly PlotMark[] => {
+    const at = x(seconds)
+    const fits = at - frame.left > words.length * letter + gap
+    const place = { x: fits ? at - gap : at + gap, y: frame.top + 12 + 14 * index }
+    return [upright('wait', seconds), text(place, fits ? 'end' : 'start', words)]
+  })
+  const safeWords = `safe ${plainNumber(curve.safe, 4)} ${curve.unit}`
+  const safeEnd = width - frame.right - gap
+  const crossed = moments.some(
+    ({ seconds }) => x(seconds) < safeEnd + gap && x(seconds) > safeEnd - safeWords.length * letter
+  )
+  const safeText = text(
+    { x: crossed ? frame.left + gap : safeEnd, y: y(curve.safe) - 4 },
+    crossed ? 'start' : 'end',
+    safeWords
+  )
   const safeTime = `${plainNumber(curve.safeAfter / timeUnit.seconds, 3)} ${timeUnit.unit}`
   const marks: readonly PlotMark[] = [
     { kind: 'area', points: [...curve.slow.map(place), ...curve.fast.map(place).reverse()] },
@@ -96,11 +118,10 @@ export function curvePlot(curve: DecayCurve, options: CurvePlotOptions = {}): Cu
     { kind: 'line', use: 'fast', points: curve.fast.map(place) },
     { kind: 'line', use: 'slow', points: curve.slow.map(place) },
     across('safe', curve.safe),
-    ...moment(curve.safeAfter, 'worst case', 12),
-    ...(labelWait === undefined ? [] : moment(labelWait, 'label', 26)),
+    ...momentMarks,
     text({ x: frame.left, y: 16 }, 'start', `${curve.title}, ${curve.unit}`),
     text({ x: width - frame.right, y: height - 8 }, 'end', `time, ${timeUnit.unit}`),
-    text({ x: width - frame.right, y: y(curve.safe) - 4 }, 'end', `safe ${plainNumber(curve.safe, 4)} ${curve.unit}`)
+    safeText
   ]
   return {
     width,

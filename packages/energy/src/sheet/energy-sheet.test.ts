@@ -61,7 +61,9 @@ describe('one entry', () => {
 
 describe('findings of other kinds', () => {
   const findings = (kind: EnergyKind, texts: Readonly<Record<string, string>>) =>
-    energySheet([source('it', kind, texts)]).entries[0]?.findings.join(' ')
+    energySheet([source('it', kind, texts)])
+      .entries.flatMap((entry) => [...entry.findings, ...entry.advice])
+      .join(' ')
 
   test('the gas that stays in an accumulator, and its magnitude by the larger of the two', () => {
     const texts = { pressure: '180 bar', precharge: '90 bar', 'gas-volume': '10 L' }

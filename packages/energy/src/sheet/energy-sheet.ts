@@ -8,7 +8,7 @@ import { relieveTime } from '../relieve-time.js'
 import { type RequiredWait, requiredWait } from '../required-wait.js'
 import { energyMagnitude, feltAs, type JudgedMagnitude } from '../thresholds/energy-magnitude.js'
 import { curvePoints, type DecayCurve } from './curve-points.js'
-import { findingsOf } from './sheet-findings.js'
+import { adviceOf, findingsOf } from './sheet-findings.js'
 import { applyWhatIf, type WhatIf, whatIfRemarks } from './what-if.js'
 
 /** A source of a procedure fits as it is. */
@@ -48,8 +48,10 @@ export interface SheetEntry {
   readonly wait: RequiredWait
   readonly further: readonly Outcome[]
   readonly curve?: DecayCurve
-  /** What somebody has to know, as full sentences. */
+  /** What whoever is at the machine has to know, as full sentences. */
   readonly findings: readonly string[]
+  /** What whoever declares the source could add, or has to look at again, as full sentences. */
+  readonly advice: readonly string[]
 }
 
 /** The calculation sheet of a procedure, as plain data that JSON can hold. */
@@ -79,6 +81,7 @@ function entryOf(declared: SheetSource, whatIfs: readonly WhatIf[], written: Qua
   const wait = requiredWait({ written, label: source.quantities['label-wait'], computed: relieveTime(source) })
   const worst = worstEnergy(energy, further)
   const curve = curvePoints(source)
+  const reckoned = { energy, time, further, wait }
   return {
     id: source.id,
     kind: source.kind,
@@ -91,7 +94,8 @@ function entryOf(declared: SheetSource, whatIfs: readonly WhatIf[], written: Qua
     wait,
     further,
     ...(curve === undefined ? {} : { curve }),
-    findings: findingsOf(source, { energy, time, further, wait })
+    findings: findingsOf(source, reckoned),
+    advice: adviceOf(source, reckoned)
   }
 }
 

@@ -1,9 +1,6 @@
 import type { Calculation, CalculationInput, Outcome } from '../calculations/calculation.js'
-import { formatMeasure } from '../format-beside.js'
-import { plainNumber } from '../format-number.js'
-import { formatDuration } from '../format-quantity.js'
-import { isEnergyParameterName, type ParameterFacts, parameterFacts } from '../parameter-facts.js'
 import type { EnergySheet, SheetEntry } from './energy-sheet.js'
+import { inputFigure, tellInput, tellMagnitude, tellOutcome, tellWait } from './tell-outcome.js'
 
 export interface FormatEnergySheetOptions {
   /** Leaves the further calculations out. */
@@ -21,7 +18,7 @@ export function formatEnergySheet(sheet: EnergySheet, { brief = false }: FormatE
 }
 
 function linesOf(entry: SheetEntry, brief: boolean): readonly string[] {
-  const shown = new Set([entry.energy, entry.time].flatMap((outcome) => idOf(outcome)))
+  const wait = tellWait(entry.wait)
   return [
     `${entry.id} (${entry.kind})`,
     ...entry.parameters.map(({ name, text, insteadOf }) =>
@@ -30,98 +27,60 @@ function linesOf(entry: SheetEntry, brief: boolean): readonly string[] {
     ...indented(outcomeLines(entry.energy)),
     ...indented(magnitudeLines(entry)),
     ...indented(outcomeLines(entry.time)),
-    ...indented(waitLines(entry)),
-    ...(brief
-      ? []
-      : entry.further
-          .filter((outcome) => !shown.has(idOf(outcome)[0] ?? ''))
-          .flatMap((outcome) => indented(outcomeLines(outcome)))),
-    ...entry.findings.map((sentence) => `  ! ${sentence}`)
+    ...(wait === undefined ? [] : [`  Wait: ${wait}`]),
+    ...(brief ? [] : furtherOutcomes(entry).flatMap((outcome) => indented(outcomeLines(outcome)))),
+    ...[...entry.findings, ...entry.advice].map((sentence) => `  ! ${sentence}`)
   ]
 }
 
-function idOf(outcome: Outcome): readonly string[] {
-  return outcome.kind === 'computed' ? [outcome.calculation.id] : [outcome.id]
+/** The further calculations of a source, without those that already stand as its energy or its time. */
+export function furtherOutcomes({ energy, time, further }: SheetEntry): readonly Outcome[] {
+  const shown = new Set([idOf(energy), idOf(time)])
+  return further.filter((outcome) => !shown.has(idOf(outcome)))
+}
+
+function idOf(outcome: Outcome): string {
+  return outcome.kind === 'computed' ? outcome.calculation.id : outcome.id
+}
+
+/** True where magnitude and comparison are of the gas that stays when the oil is out. */
+export function judgedByRest({ energy, judgedBy }: SheetEntry): boolean {
+  return judgedBy !== undefined && idOf(energy) !== judgedBy
 }
 
 const indented = (lines: readonly string[]): readonly string[] => lines.map((line) => `  ${line}`)
 
 function outcomeLines(outcome: Outcome): readonly string[] {
-  switch (outcome.kind) {
-    case 'computed':
-      return calculationLines(outcome.calculation)
-    case 'not-computable':
-      return [`${outcome.title}: not computable, missing ${outcome.missing.map(tellMissing).join('; ')}`]
-    case 'never':
-    case 'no-formula':
-      return [`${outcome.title}: ${outcome.why}`]
-  }
+  if (outcome.kind === 'computed') return calculationLines(outcome.calculation, tellOutcome(outcome))
+  return [`${outcome.title}: ${tellOutcome(outcome)}`]
 }
 
-/** A parameter by its name, and where it can be given if no key of the front matter does. */
-function tellMissing(name: string): string {
-  if (name === 'gas') return 'gas (which gas it is; no key of the front matter: give it as a what-if)'
-  if (!isEnergyParameterName(name)) return name
-  const { says, beyondLanguage }: ParameterFacts = parameterFacts[name]
-  if (beyondLanguage) return `${name} (${says}; no key of the front matter: give it as a what-if)`
-  return says === name ? name : `${name} (${says})`
-}
-
-function calculationLines(calculation: Calculation): readonly string[] {
-  const { title, result, dimension, steps, formula, substitution, source, inputs, notes } = calculation
-  const worst = formatMeasure(result.high, dimension)
-  const range = result.low === result.high ? '' : `, at best ${formatMeasure(result.low, dimension)}`
+function calculationLines(calculation: Calculation, told: string): readonly string[] {
+  const { title, steps, formula, substitution, source, inputs, notes } = calculation
   return [
-    `${title}: ${worst}${range}`,
+    `${title}: ${told}`,
     ...inputs.map((input) => `    ${inputLine(input)}`),
-    ...[...steps, { formula, substitution }].flatMap((step) => workLines(step)),
+    ...[...steps, { formula, substitution }].flatMap((step) => workLines(step)).map((line) => `    ${line}`),
     `    Source: ${source}`,
     ...notes.map((note) => `    Note: ${note}`)
   ]
 }
 
 /** Formula and figures; the formula alone where it holds no figures. */
-function workLines(step: { readonly formula: string; readonly substitution: string }): readonly string[] {
-  return step.substitution.startsWith(`${step.formula} =`)
-    ? [`    ${step.substitution}`]
-    : [`    ${step.formula}`, `    ${step.substitution}`]
+export function workLines(step: { readonly formula: string; readonly substitution: string }): readonly string[] {
+  return step.substitution.startsWith(`${step.formula} =`) ? [step.substitution] : [step.formula, step.substitution]
 }
 
-function inputLine({ name, symbol, interval, used, unit, origin, source }: CalculationInput): string {
-  const figure = (value: number): string => `${plainNumber(value, 7)}${unit === '' ? '' : ` ${unit}`}`
-  const range = interval.low === interval.high ? '' : `, from ${figure(interval.low)} to ${figure(interval.high)}`
-  const told = { declared: '', default: ' (default of its kind)', constant: '', assumed: ' (assumed)' }[origin]
-  return `${symbol} = ${figure(used)}${range}: ${name}${told}${source === undefined ? '' : `, ${source}`}`
+function inputLine(input: CalculationInput): string {
+  const { symbol, interval, used } = input
+  const [low, high] = [inputFigure(interval.low, input), inputFigure(interval.high, input)]
+  const range = interval.low === interval.high ? '' : `, from ${low} to ${high}`
+  return `${symbol} = ${inputFigure(used, input)}${range}: ${tellInput(input)}`
 }
 
-function magnitudeLines({ magnitude, felt, judgedBy, energy }: SheetEntry): readonly string[] {
+function magnitudeLines(entry: SheetEntry): readonly string[] {
+  const { magnitude, felt } = entry
   if (magnitude === undefined || felt === undefined) return []
-  const of = idOf(energy)[0] === judgedBy ? '' : ' of the gas that stays'
-  const comparison = `  Comparison${of}: ${felt}`
-  if (magnitude.kind === 'no-threshold') return [comparison, `  Magnitude: ${magnitude.why}`]
-  const { threshold } = magnitude
-  const word = { trivial: 'trivial', dangerous: 'dangerous', 'very-dangerous': 'very dangerous' }[magnitude.magnitude]
-  return threshold === undefined
-    ? [comparison, `  Magnitude: ${word}, below every threshold known here; it stays in the procedure all the same`]
-    : [
-        comparison,
-        `  Magnitude: ${word}, from ${formatMeasure(threshold.joules, 'energy')}: ${threshold.says} (${threshold.source}; ${tellProvenance(threshold.provenance)})`
-      ]
-}
-
-function tellProvenance(provenance: 'read' | 'memory' | 'analogy'): string {
-  return { read: 'published', memory: 'from memory', analogy: 'by analogy, no source of its own' }[provenance]
-}
-
-function waitLines({ wait }: SheetEntry): readonly string[] {
-  const { written, label, computed } = wait.grounds
-  const grounds = [
-    ...(written === undefined ? [] : [`written ${formatDuration(written)}`]),
-    ...(label === undefined ? [] : [`label ${formatDuration(label)}`]),
-    ...(computed === undefined ? [] : [`worst case ${formatDuration(computed)}`])
-  ]
-  const because = { written: 'as written', label: 'as its label asks', computed: 'as the worst case takes', none: '' }
-  return wait.because === 'none'
-    ? []
-    : [`Wait: ${formatDuration(wait.seconds)}, ${because[wait.because]} (${grounds.join(', ')})`]
+  const of = judgedByRest(entry) ? ' of the gas that stays' : ''
+  return [`  Comparison${of}: ${felt}`, `  Magnitude: ${tellMagnitude(magnitude)}`]
 }

@@ -18,16 +18,19 @@ interface Reckoned {
   readonly wait: RequiredWait
 }
 
-/** What follows from the figures and is easily missed, as full sentences. */
+/** What follows from the figures and whoever is at the machine has to know, as full sentences. */
 export function findingsOf(source: EnergyParameters, reckoned: Reckoned): readonly string[] {
   return [
     ...waitFindings(reckoned.wait),
     ...capacitorFindings(source, reckoned.further),
     ...accumulatorFindings(reckoned),
-    ...liquidFindings(source, reckoned.energy),
-    ...springFindings(source),
     ...touchFindings(source)
   ]
+}
+
+/** What whoever declares the source could add, or has to look at again, as full sentences. */
+export function adviceOf(source: EnergyParameters, { energy }: Reckoned): readonly string[] {
+  return [...liquidAdvice(source, energy), ...springAdvice(source), ...touchAdvice(source)]
 }
 
 function waitFindings({ grounds, writtenTooShort }: RequiredWait): readonly string[] {
@@ -70,7 +73,7 @@ function accumulatorFindings({ energy, further }: Reckoned): readonly string[] {
 }
 
 /** What can be said of a liquid while nothing says what makes its pressure. */
-function liquidFindings(source: EnergyParameters, energy: Outcome): readonly string[] {
+function liquidAdvice(source: EnergyParameters, energy: Outcome): readonly string[] {
   if (source.kind !== 'liquid' || energy.kind !== 'not-computable' || isAccumulator(source)) return []
   const { pressure, volume } = source.quantities
   const bound =
@@ -82,7 +85,7 @@ function liquidFindings(source: EnergyParameters, energy: Outcome): readonly str
   ]
 }
 
-function springFindings({ kind, quantities }: EnergyParameters): readonly string[] {
+function springAdvice({ kind, quantities }: EnergyParameters): readonly string[] {
   const { rate, deflection, preload } = quantities
   if (kind !== 'spring' || rate === undefined || deflection === undefined || preload === undefined) return []
   const kept = preload.dimension === 'force' ? preload.si / rate.si : preload.si
@@ -93,7 +96,8 @@ function springFindings({ kind, quantities }: EnergyParameters): readonly string
       ]
 }
 
-function touchFindings(source: EnergyParameters): readonly string[] {
+/** What has to be said first before a touch threshold can be given. */
+function touchAdvice(source: EnergyParameters): readonly string[] {
   if (source.kind !== 'thermal') return []
   const found = touchThreshold(source.surface, source.contact)
   switch (found.kind) {
@@ -103,13 +107,18 @@ function touchFindings(source: EnergyParameters): readonly string[] {
       ]
     case 'not-understood':
       return [`No touch threshold can be given: ${found.why}`]
-    case 'found': {
-      const threshold = found.celsius + 273.15
-      const safe = safeBelow(source)
-      const said = `${found.material} touched for up to ${formatDuration(found.seconds)} burns from ${formatMeasure(threshold, 'temperature')} (${found.source})`
-      return safe !== undefined && safe.interval.high > threshold
-        ? [`The safe level of ${plainNumber(safe.interval.high - 273.15, 4)} °C is above the touch threshold: ${said}.`]
-        : [`Touch threshold: ${said}.`]
-    }
+    case 'found':
+      return []
   }
+}
+
+function touchFindings(source: EnergyParameters): readonly string[] {
+  const found = source.kind === 'thermal' ? touchThreshold(source.surface, source.contact) : undefined
+  if (found?.kind !== 'found') return []
+  const threshold = found.celsius + 273.15
+  const safe = safeBelow(source)
+  const said = `${found.material} touched for up to ${formatDuration(found.seconds)} burns from ${formatMeasure(threshold, 'temperature')} (${found.source})`
+  return safe !== undefined && safe.interval.high > threshold
+    ? [`The safe level of ${plainNumber(safe.interval.high - 273.15, 4)} °C is above the touch threshold: ${said}.`]
+    : [`Touch threshold: ${said}.`]
 }

@@ -24,7 +24,7 @@ points:
   return energyAdvice(parsed.value).map(({ severity, id, what }) => `${severity} ${id}: ${what}`)
 }
 
-const link = 'kind: capacitor, capacitance: 9.4 mF ± 20 %, voltage: 930 V dc ± 5 %'
+const link = 'kind: capacitor, capacitance: 9.4 mF ± 20 %, voltage: 930 V dc ± 5 %, conductors: [DC+, DC-]'
 
 describe('energyAdvice', () => {
   it('has nothing to say of figures that agree', () => {
@@ -45,7 +45,9 @@ describe('energyAdvice', () => {
     expect(only).toContain('advice label-alone: The wait for `it` rests on its label alone.')
     expect(only).toContain('may stand at 75 V')
     expect(more).toEqual([])
-    expect(adviceOn('kind: capacitor, capacitance: 9.4 mF, voltage: 70 V dc, label-wait: 15 min')).toEqual([])
+    expect(
+      adviceOn('kind: capacitor, capacitance: 9.4 mF, voltage: 45 V dc, conductors: [DC+, DC-], label-wait: 15 min')
+    ).toEqual([])
     expect(adviceOn(`${link}, label-wait: 15 min, safe-below: 80 V`)).toEqual([])
   })
 

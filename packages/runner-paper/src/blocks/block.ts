@@ -1,3 +1,4 @@
+import type { CurvePlot } from '@lockwright/energy'
 import type { Content, Runs } from '@lockwright/language'
 import type { StateKind } from '@lockwright/machine'
 
@@ -11,6 +12,8 @@ export type Block =
   | TableBlock
   /** Boxes with a text each, in columns under a small heading. */
   | { readonly kind: 'ticks'; readonly heading: string; readonly items: readonly Runs[] }
+  /** Decay curves, so many beside each other. */
+  | { readonly kind: 'plots'; readonly across: 1 | 2; readonly plots: readonly PlotBlock[] }
   | { readonly kind: 'legend'; readonly entries: readonly { readonly shape: LegendShape; readonly text: string }[] }
   | { readonly kind: 'step'; readonly card: Card }
 
@@ -24,12 +27,21 @@ export interface TitleBlock {
   readonly codeAlternate: string
 }
 
+export interface PlotBlock {
+  readonly plot: CurvePlot
+  readonly caption: Runs
+  /** What it shows, for those who do not see it. */
+  readonly alternate: string
+}
+
 export interface TableBlock {
   readonly kind: 'table'
   readonly columns: readonly { readonly head: string; readonly share: number }[]
   readonly rows: readonly (readonly Cell[])[]
   /** Rows to write in are taller. */
   readonly writing: boolean
+  /** Stays on the page of what comes after it. */
+  readonly keepNext?: true
 }
 
 /** Lines one under the other; none: a place to write in. */

@@ -1,18 +1,22 @@
+import type { SheetEntry } from '@lockwright/energy'
 import type { MachineItem } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
 import type { PrintOptions } from '../print-options.js'
 import { isGate } from '../sheet/gates.js'
 import type { Sheet } from '../sheet/sheet.js'
 import { moment } from '../text/moment.js'
-import { say, stress } from '../text/say.js'
-import type { Block, Cell, TitleBlock } from './block.js'
+import { say, sayNamed, stress } from '../text/say.js'
+import type { Block, Cell, TableBlock, TitleBlock } from './block.js'
+import { energiesOf } from './energy-lines.js'
 import type { Names } from './names.js'
+import { plotBlocks } from './plot-blocks.js'
 import { sourceRow } from './source-rows.js'
 
 /** The first page: everything at a glance before the first step. */
 export function frontBlocks(sheet: Sheet, options: PrintOptions, names: Names, catalog: Catalog): readonly Block[] {
   const { machine } = sheet
   const { parts, heads } = catalog
+  const energies = energiesOf(machine)
   const sources = machine.sources.filter(({ id }) => names.present({ kind: 'source', id }))
   return [
     titleBlock(sheet, options, catalog),
@@ -20,12 +24,16 @@ export function frontBlocks(sheet: Sheet, options: PrintOptions, names: Names, c
     { kind: 'heading', level: 2, text: parts.sources },
     table(
       [
-        [heads.source, 27],
-        [heads.isolate, 28],
-        [heads.release, 25],
-        [heads.verify, 20]
+        [heads.source, 31],
+        [heads.isolate, 26],
+        [heads.release, 24],
+        [heads.verify, 19]
       ],
-      sources.map((source) => sourceRow(sheet, source, names, catalog))
+      sources.map((source) => sourceRow(sheet, source, energies.get(source.id), names, catalog))
+    ),
+    ...energyBlocks(
+      sources.flatMap(({ id }) => energies.get(id) ?? []),
+      catalog
     ),
     ...leftOnBlocks(sheet, names, catalog),
     ...pointBlocks(sheet, names, catalog),
@@ -75,6 +83,29 @@ export function shortDigest(digest: string): string {
 /** In groups of sixteen, so that it can be compared by eye. */
 function grouped(digest: string): string {
   return digest.match(/.{1,16}/g)?.join(' ') ?? digest
+}
+
+/** Small curves of what falls by itself, and what has to be known of the energies. */
+function energyBlocks(entries: readonly SheetEntry[], catalog: Catalog): readonly Block[] {
+  const plots = entries.flatMap((entry) => plotBlocks(entry, { width: 420, height: 165 }, catalog))
+  const found = entries.flatMap(({ id, findings }) => findings.map((finding) => ({ id, finding })))
+  return [
+    ...(plots.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 3, text: catalog.energy.falls } as const,
+          { kind: 'plots', across: 2, plots } as const
+        ]),
+    ...(found.length === 0
+      ? []
+      : [
+          {
+            kind: 'panel',
+            heading: catalog.energy.mind,
+            lines: found.map(({ id, finding }) => [...stress(id), ...sayNamed(`: ${finding}`)])
+          } as const
+        ])
+  ]
 }
 
 function leftOnBlocks({ machine }: Sheet, names: Names, { parts, heads }: Catalog): readonly Block[] {
@@ -241,6 +272,6 @@ export function table(
   columns: readonly (readonly [string, number])[],
   rows: readonly (readonly Cell[])[],
   writing = false
-): Block {
+): TableBlock {
   return { kind: 'table', columns: columns.map(([head, share]) => ({ head, share })), rows, writing }
 }

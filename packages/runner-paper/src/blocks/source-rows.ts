@@ -1,3 +1,4 @@
+import type { SheetEntry } from '@lockwright/energy'
 import type { Runs } from '@lockwright/language'
 import type { MachineSource } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
@@ -5,14 +6,21 @@ import type { Sheet, SheetStep } from '../sheet/sheet.js'
 import { limitText } from '../text/limit-text.js'
 import { say, stress, unbroken } from '../text/say.js'
 import type { Cell } from './block.js'
+import { energyLines, otherGrounds } from './energy-lines.js'
 import type { Names } from './names.js'
 
 /** One row of the table of energy sources: what it is, where it is cut off, how it is let out or held, how it is verified. */
-export function sourceRow(sheet: Sheet, source: MachineSource, names: Names, catalog: Catalog): readonly Cell[] {
+export function sourceRow(
+  sheet: Sheet,
+  source: MachineSource,
+  entry: SheetEntry | undefined,
+  names: Names,
+  catalog: Catalog
+): readonly Cell[] {
   return [
-    magnitude(source, names, catalog),
+    [...magnitude(source, names, catalog), ...(entry === undefined ? [] : energyLines(entry, catalog))],
     isolation(sheet, source, names, catalog),
-    release(sheet, source, names, catalog),
+    release(sheet, source, entry, names, catalog),
     verification(sheet, source, names, catalog)
   ]
 }
@@ -45,7 +53,14 @@ function isolation(sheet: Sheet, source: MachineSource, names: Names, { tells }:
   ]
 }
 
-function release(sheet: Sheet, source: MachineSource, names: Names, { tells }: Catalog): Cell {
+function release(
+  sheet: Sheet,
+  source: MachineSource,
+  entry: SheetEntry | undefined,
+  names: Names,
+  catalog: Catalog
+): Cell {
+  const { tells } = catalog
   const letOut = sheet.steps.filter(({ state }) => state.kind === 'relieve' && state.sources.includes(source.id))
   const held = sheet.machine.restraints.filter(
     ({ id, holds }) => holds.includes(source.id) && names.present({ kind: 'restraint', id })
@@ -54,7 +69,7 @@ function release(sheet: Sheet, source: MachineSource, names: Names, { tells }: C
   const told: Runs[] = [
     ...lines(letOut.length === 0 ? '' : tells.letOut(names.steps(numbers(letOut)))),
     ...lines(tools.length === 0 ? '' : tells.withWhat(names.items([...new Set(tools)]))),
-    ...waits(letOut, source, tells),
+    ...waits(letOut, source, entry, catalog),
     ...lines(held.length === 0 ? '' : tells.heldBy(names.restraints(held.map(({ id }) => id)))),
     ...lines(source.rebuilds ? tells.rebuilds : '')
   ]
@@ -63,14 +78,20 @@ function release(sheet: Sheet, source: MachineSource, names: Names, { tells }: C
   return [say(source.store === 'none' ? tells.storesNothing : tells.noRelease)]
 }
 
-function waits(letOut: readonly SheetStep[], source: MachineSource, tells: Catalog['tells']): readonly Runs[] {
+function waits(
+  letOut: readonly SheetStep[],
+  source: MachineSource,
+  entry: SheetEntry | undefined,
+  catalog: Catalog
+): readonly Runs[] {
+  const { tells } = catalog
   const longest = letOut
     .flatMap(({ inputs }) => inputs.flatMap((input) => (input.kind === 'wait' ? [input] : [])))
     .filter((wait) => wait.source === source.id)
     .sort((one, other) => other.seconds - one.seconds)[0]
-  return longest === undefined
-    ? []
-    : [[...stress(tells.wait(longest.seconds)), ...say(` (${tells.because[longest.because]})`)]]
+  if (longest === undefined) return []
+  const others = entry === undefined ? '' : otherGrounds(entry.wait, longest.because, catalog)
+  return [[...stress(tells.wait(longest.seconds)), ...say(` (${tells.because[longest.because]}${others})`)]]
 }
 
 function verification(sheet: Sheet, source: MachineSource, names: Names, catalog: Catalog): Cell {

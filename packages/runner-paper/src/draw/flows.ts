@@ -3,6 +3,7 @@ import { stress } from '../text/say.js'
 import { cardFlow } from './card-flow.js'
 import { contentSlabs } from './content-slabs.js'
 import { legendFlow, panelFlow, ticksFlow } from './front-flows.js'
+import { plotsFlow } from './plots-flow.js'
 import { type Setting, setLines } from './setting.js'
 import { type Flow, flow, type Slab } from './slab.js'
 import { columnOf, leading, type } from './style.js'
@@ -16,8 +17,10 @@ export function flowsOf(blocks: readonly Block[], letterhead: string, setting: S
   return blocks.map((block, index) => {
     if (block.kind === 'heading') level = block.level
     const made = flowOf(block, level, letterhead, setting)
-    // A sentence over a table belongs to it.
-    return block.kind === 'content' && blocks[index + 1]?.kind === 'table' ? { ...made, keepNext: true } : made
+    if (block.kind !== 'content') return made
+    // A sentence over a table belongs to it, and one under it does not touch its rule.
+    const before = blocks[index - 1]?.kind === 'table' ? 4 : made.before
+    return { ...made, before, keepNext: blocks[index + 1]?.kind === 'table' }
   })
 }
 
@@ -34,10 +37,18 @@ function flowOf(block: Block, level: number, letterhead: string, setting: Settin
       return panelFlow(block, setting)
     case 'table': {
       const { head, rows } = tableSlabs(block, width, setting, tag('Sect', null))
-      return flow([head, ...rows], { whole: 0.5, head: 2, repeat: head, repeatFrom: 2 })
+      return flow([head, ...rows], {
+        whole: 0.5,
+        head: 2,
+        repeat: head,
+        repeatFrom: 2,
+        keepNext: block.keepNext ?? false
+      })
     }
     case 'ticks':
       return ticksFlow(block, setting)
+    case 'plots':
+      return plotsFlow(block, setting)
     case 'legend':
       return legendFlow(block, setting)
     case 'step':

@@ -19,3 +19,8 @@ export function paragraph(runs: Runs): readonly Content[] {
 export function unbroken(text: string): string {
   return text.replaceAll(' ', '\u00A0')
 }
+
+/** A sentence in which what stands between backticks is a name: set in bold, without them. */
+export function sayNamed(text: string): Runs {
+  return text.split('`').flatMap((part, index) => (part === '' ? [] : index % 2 === 1 ? stress(part) : say(part)))
+}
