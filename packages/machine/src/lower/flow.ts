@@ -225,7 +225,7 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
         kind: 'paragraph',
         runs: [{ kind: 'strong', text: `Remedy ${number} of ${choice.remedies.length}: ${plainText(remedy.label)}` }]
       }
-      const tried = { ...body, states: [...body.states, ...retest.states] }
+      const tried = { ...body, states: [...withMinutes(body, remedy.minutes), ...retest.states] }
       const told = withIntro(tried, [label, ...remedy.says], `${id}.${number}`, remedy.place, position)
       following = { entry: told.entry, states: [...told.states, cured, ...relock.states, ...following.states] }
     }
@@ -281,4 +281,10 @@ export function flowOf(procedure: Procedure, context: Context): Fragment | null 
     if (error instanceof TooManyStates) return null
     throw error
   }
+}
+
+/** A remedy's usual duration stands at its first step, unless its steps have their own. */
+function withMinutes({ entry, states }: Fragment, minutes: number | undefined): readonly State[] {
+  if (minutes === undefined || states.some((state) => state.minutes !== null)) return states
+  return states.map((state) => (state.id === entry ? { ...state, minutes } : state))
 }
