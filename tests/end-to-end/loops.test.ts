@@ -107,18 +107,6 @@ describe('a ladder of remedies with a lockout again after each', () => {
     expect(sizeOf(ladder(lockout))).toEqual({ states, configurations: states })
   })
 
-  it('gives the usual minutes of a remedy to its first step, where its steps have none of their own', () => {
-    const timed = ladder(lockout).replace('::::remedy[Seal]', '::::remedy[Seal]{minutes=25}')
-    const minutes = (text: string) =>
-      machineOf(text)
-        .states.filter(({ kind, minutes: own }) => kind === 'work' && own !== null)
-        .map((state) => state.minutes)
-    expect(minutes(ladder(lockout))).toEqual([])
-    expect(minutes(timed)).toEqual([25])
-    const own = timed.replace('1. Change the seal.', ':::work{minutes=40}\nChange the seal.\n:::')
-    expect(minutes(own)).toEqual([40])
-  })
-
   it('asks the lockout before the last way out too', () => {
     const states = machineOf(ladder(lockout)).states
     const last = states.find(({ id }) => id === 'put-it-right.1.2.cured')

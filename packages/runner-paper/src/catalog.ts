@@ -38,7 +38,9 @@ export const english = {
     digest: 'Digest (SHA-256)',
     order: 'Order of work',
     issue: 'Issue state',
-    noStartControl: 'No start control to try'
+    noStartControl: 'No start control to try',
+    names: 'Step names',
+    namesTell: 'In small type behind each title: what “lockwright enter” asks for.'
   },
   parts: {
     sources: 'Energy sources',
@@ -77,6 +79,8 @@ export const english = {
     role: 'Role',
     qualification: 'Qualification',
     initials: 'Initials',
+    locksHung: 'Locks hung, numbers',
+    locksOff: 'Locks off, time',
     time: 'Time',
     obligation: 'Obligation',
     by: 'By',
@@ -117,7 +121,6 @@ export const english = {
     step: (number: number) => `step ${number}`,
     normalOff: 'normally off',
     needsPower: (why: string) => `comes out only with power back: ${why}`,
-    calibration: 'its number and date due:',
     rails: (names: string) => `${names} only`
   },
   /** On the steps. */
@@ -129,7 +132,9 @@ export const english = {
     minutes: (minutes: number) => `Usually ${minutes} min`,
     again: 'Can come again: one row for each time. More than three times: take a new sheet and note it.',
     absent: (names: string) => `Not on this generation: ${names}.`,
-    retake: 'Out of limits: measure once more; do not go on.',
+    retake: 'Out of limits: measure again, and write it in the next blank.',
+    retakeThenWay: (way: string) => `Out of limits in the last blank too: go on as told at “${way}”.`,
+    retakeThenStop: 'Out of limits in the last blank too: do not go on, and ask the coordinator.',
     backFrom: (steps: string) => `Also done again when ${steps} sends you back here.`,
     onlyFrom: (steps: string) => `Only from ${steps}.`,
     gather: 'Everything under “Gather before the first lock” on the first pages is ticked and in good order.',
@@ -138,6 +143,10 @@ export const english = {
     unlockPoint: 'own lock and tag taken off',
     energizePoint: 'switched back on',
     lockNumber: 'Lock no.',
+    othersLock: 'Others under the lockout: their own locks too, see “People on this job”.',
+    othersUnlock: 'Others take off their own locks: see “People on this job”.',
+    tried: 'tried: nothing started, and the control is back in its off position',
+    letOut: (names: string) => `${names}: let out as told`,
     byWhom: 'Name',
     restraintOn: 'is on',
     restraintOff: 'is off',
@@ -164,13 +173,27 @@ export const english = {
     identified: (axis: string, steps: string) => `Which ${axis} it is was found at ${steps}.`,
     knownBefore: 'If it was found before, go past this step.',
     serial: 'Instrument no.',
+    due: 'Calibration due',
     readFrom: (from: string) => `Read from ${from}, hands off.`,
     signAs: (role: string) => `Signed by: ${role}`,
     tell: (who: string) => `Tell: ${who}`,
-    stop: 'Work ends here. Locks, tags and restraints stay on. The equipment stays out of service.',
     left: 'Left in this condition',
     finish: 'Returned to service: every lock and restraint off, inspected, everybody clear.',
     picture: (alternate: string) => `Picture: ${alternate}`
+  },
+  /** Where the work is broken off. */
+  stops: {
+    ends: 'Work ends here.',
+    stayOn: (points: string) => `The locks and tags on ${points} stay on. The equipment stays out of service.`,
+    mayHang: (points: string) =>
+      `Whether locks hang on ${points} depends on the way that led here: if locks hang, they stay on. Where none hangs, lock the device before you leave the equipment, or hand the equipment to the person in charge as the plant’s rules say.`,
+    notLocked: (points: string) =>
+      `No lock hangs on ${points}: lock it before you leave the equipment, or hand the equipment to the person in charge as the plant’s rules say.`,
+    nothingLocked: (points: string, canBeOn: boolean) =>
+      `Nothing is locked here${canBeOn ? ', and the equipment can be on' : ''}: lock ${points} before you leave the equipment, or hand it to the person in charge as the plant’s rules say.`,
+    noDevice: 'Hand the equipment to the person in charge as the plant’s rules say.',
+    held: (restraints: string) => `Stays in place: ${restraints}.`,
+    maybeHeld: (restraints: string) => `Stays in place where it has been put on: ${restraints}.`
   },
   /** Where to go on. */
   ways: {

@@ -1,4 +1,4 @@
-import { plainText, type Step } from '@lockwright/language'
+import { type Content, plainText, type Step } from '@lockwright/language'
 import { plainContent } from './inputs.js'
 
 /** `a`, `a and b`, `a, b and c`. */
@@ -10,6 +10,16 @@ function list(names: readonly string[]): string {
 function clip(text: string, length: number): string {
   const line = text.replace(/\s+/g, ' ').trim()
   return line.length <= length ? line : `${line.slice(0, length - 1).trimEnd()}…`
+}
+
+/** Prose as one line; the items of a list are parts of one sentence, so their full stops go. */
+function toldInOne(body: readonly Content[]): string {
+  const told = body.map((content) =>
+    content.kind === 'list' && content.items.length > 1
+      ? content.items.map((item) => plainContent(item).replace(/\.$/, '')).join('; ')
+      : plainContent([content])
+  )
+  return told.filter((text) => text !== '').join(' ')
 }
 
 /** The step as one plain line: what it is, and on what. */
@@ -44,7 +54,7 @@ export function titleOf(step: Step): string {
     case 'signoff':
       return withLabel('Sign:', plainText(step.label), `Sign as ${step.role}`)
     case 'work':
-      return `Work: ${clip(plainContent(step.body), 70) || 'hands on'}`
+      return `Work: ${clip(toldInOne(step.body), 70) || 'hands on'}`
     case 'measure':
       return withLabel('Measure', plainText(step.label), 'Measure')
     case 'wait':

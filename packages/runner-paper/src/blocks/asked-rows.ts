@@ -30,25 +30,12 @@ export function askedRows(
     case 'lock':
       return [
         ...bodyRows(state.body),
-        ...state.points.flatMap((id) =>
-          pointRow(
-            sheet,
-            id,
-            steps.lockPoint,
-            [
-              { label: steps.lockNumber, size: 'short' },
-              { label: steps.byWhom, size: 'medium' }
-            ],
-            names
-          )
-        )
+        ...state.points.flatMap((id) => pointRow(sheet, id, steps.lockPoint, lockBlanks(catalog), names))
       ]
     case 'unlock':
       return [
         ...bodyRows(state.body),
-        ...state.points.flatMap((id) =>
-          pointRow(sheet, id, () => steps.unlockPoint, [{ label: steps.byWhom, size: 'medium' }], names)
-        )
+        ...state.points.flatMap((id) => pointRow(sheet, id, () => steps.unlockPoint, lockBlanks(catalog), names))
       ]
     case 'energize':
       return [
@@ -89,6 +76,14 @@ export function askedRows(
         ]),
         ...bodyRows(state.body)
       ]
+    case 'tryout':
+      return [...bodyRows(state.body), ...(hasList(state.body) ? [] : [entry('box', steps.tried)])]
+    case 'relieve': {
+      const asked = inputRows(inputs, times, step.retake, names, catalog)
+      const told = names.sources(state.sources)
+      const box = hasList(state.body) || asked.length > 0 || told === '' ? [] : [entry('box', steps.letOut(told))]
+      return [...bodyRows(state.body), ...box, ...asked]
+    }
     case 'stop':
       return [...bodyRows(state.body), entry('none', '', [{ label: steps.left, size: 'long' }])]
     case 'prove':
@@ -107,7 +102,12 @@ export function askedRows(
 function instrumentRows({ machine }: Sheet, used: readonly ItemId[], { steps }: Catalog): readonly Row[] {
   return machine.items
     .filter((item) => used.includes(item.id) && item.measures !== null)
-    .map(({ label }) => entry('none', label, [{ label: steps.serial, size: 'medium' }]))
+    .map(({ label, needsCalibration }) =>
+      entry('none', label, [
+        { label: steps.serial, size: 'medium' },
+        ...(needsCalibration ? [{ label: steps.due, size: 'short' } as const] : [])
+      ])
+    )
 }
 
 /** The body as written; the items of its top-level lists are the boxes. */
@@ -117,6 +117,18 @@ function bodyRows(body: readonly Content[]): readonly Row[] {
       ? content.items.map((item) => ({ kind: 'entry', mark: 'box', content: item, blanks: [] }))
       : [{ kind: 'content', content: [content] }]
   )
+}
+
+/** Without a list a step has no boxes of the author's. */
+function hasList(body: readonly Content[]): boolean {
+  return body.some(({ kind }) => kind === 'list')
+}
+
+function lockBlanks({ steps }: Catalog): readonly Blank[] {
+  return [
+    { label: steps.lockNumber, size: 'short' },
+    { label: steps.byWhom, size: 'medium' }
+  ]
 }
 
 function inputRows(

@@ -11,7 +11,7 @@ export type Block =
   | { readonly kind: 'panel'; readonly heading: string; readonly lines: readonly Runs[] }
   | TableBlock
   /** Boxes with a text each, in columns under a small heading. */
-  | { readonly kind: 'ticks'; readonly heading: string; readonly items: readonly Runs[] }
+  | { readonly kind: 'ticks'; readonly heading: string; readonly items: readonly Tick[] }
   /** Decay curves, so many beside each other. */
   | { readonly kind: 'plots'; readonly across: 1 | 2; readonly plots: readonly PlotBlock[] }
   | { readonly kind: 'legend'; readonly entries: readonly { readonly shape: LegendShape; readonly text: string }[] }
@@ -25,6 +25,12 @@ export interface TitleBlock {
   /** What the QR code holds. */
   readonly code: string
   readonly codeAlternate: string
+}
+
+/** `blanks`: to write in under its text. */
+export interface Tick {
+  readonly text: Runs
+  readonly blanks: readonly Blank[]
 }
 
 export interface PlotBlock {
@@ -56,6 +62,8 @@ export type CardShape = 'gate' | 'plain' | 'choice' | 'live' | 'stop'
 export interface Card {
   readonly number: number
   readonly title: string
+  /** How the step is called where the sheet is entered; empty where nothing is entered for it. */
+  readonly name: string
   readonly kind: StateKind
   readonly bar: string
   readonly shape: CardShape

@@ -3,7 +3,7 @@ import { type Machine, writtenWaits } from '@lockwright/machine'
 import { describe, expect, it } from 'vitest'
 import { boosterPump } from '../booster-pump.fixture.js'
 import { english } from '../catalog.js'
-import { made, quantity, span } from '../made.fixture.js'
+import { done, made, quantity, span } from '../made.fixture.js'
 import type { PrintOptions } from '../print-options.js'
 import { buildSheet } from '../sheet/build-sheet.js'
 import type { Block } from './block.js'
@@ -35,16 +35,17 @@ function sourceTable(blocks: readonly Block[]): Extract<Block, { kind: 'table' }
 function withLink(quantities: Readonly<Record<string, string>>, wait?: string): ReturnType<typeof boosterPump> {
   const { sources, states } = boosterPump()
   const parsed = Object.fromEntries(Object.entries(quantities).map(([name, text]) => [name, quantity(text)]))
-  const relieve = made('let-out', {
+  const relieve = made('relieve', {
     kind: 'relieve',
     title: 'Let out',
     sources: ['dc-link'],
     with: [],
-    wait: wait === undefined ? null : quantity(wait)
+    wait: wait === undefined ? null : quantity(wait),
+    exits: done('tank')
   })
   return boosterPump({
     sources: sources.map((source) => (source.id === 'dc-link' ? { ...source, quantities: parsed } : source)),
-    states: wait === undefined ? states : [...states.filter(({ kind }) => kind !== 'relieve'), relieve]
+    states: wait === undefined ? states : states.map((state) => (state.id === relieve.id ? relieve : state))
   } satisfies Partial<Machine>)
 }
 

@@ -63,6 +63,7 @@ function titleBlock({ machine, chosen }: Sheet, options: PrintOptions, catalog: 
     [facts.issue, issue],
     [facts.order, orders[machine.order]],
     [facts.noStartControl, machine.noStartControl ?? ''],
+    [facts.names, facts.namesTell],
     [facts.digest, `${shortDigest(options.digest)} (${grouped(options.digest)})`]
   ]
   return {
@@ -186,7 +187,7 @@ function restraintBlocks(sheet: Sheet, names: Names, catalog: Catalog): readonly
   ]
 }
 
-function gatherBlocks(items: readonly MachineItem[], { parts, tells }: Catalog): readonly Block[] {
+function gatherBlocks(items: readonly MachineItem[], { parts, steps }: Catalog): readonly Block[] {
   if (items.length === 0) return []
   const ticks = (heading: string, kind: MachineItem['kind']): readonly Block[] => {
     const some = items.filter((item) => item.kind === kind)
@@ -195,15 +196,15 @@ function gatherBlocks(items: readonly MachineItem[], { parts, tells }: Catalog):
       {
         kind: 'ticks',
         heading,
-        items: some.map((item) => [
-          ...stress(item.label),
-          ...say(
-            [
-              ...item.details.map((detail) => `; ${detail}`),
-              item.needsCalibration ? `; ${tells.calibration}` : ''
-            ].join('')
-          )
-        ])
+        items: some.map((item) => ({
+          text: [...stress(item.label), ...say(item.details.map((detail) => `; ${detail}`).join(''))],
+          blanks: item.needsCalibration
+            ? [
+                { label: steps.serial, size: 'medium' },
+                { label: steps.due, size: 'medium' }
+              ]
+            : []
+        }))
       }
     ]
   }
@@ -215,23 +216,25 @@ function gatherBlocks(items: readonly MachineItem[], { parts, tells }: Catalog):
   ]
 }
 
-/** A row for each role, and room for three more people. */
+/** A row for each role, and room for five more people: everybody under the lockout has locks of their own. */
 function peopleBlocks({ machine }: Sheet, { parts, heads }: Catalog): readonly Block[] {
   const roles = machine.roles.map((role): readonly Cell[] => [
     [stress(role.name), ...(role.holds.length === 0 ? [] : [say(role.holds.join(', '))])],
     [],
     [],
+    [],
     []
   ])
-  const more = Array.from({ length: 3 }, (): readonly Cell[] => [[], [], [], []])
+  const more = Array.from({ length: 5 }, (): readonly Cell[] => [[], [], [], [], []])
   return [
     { kind: 'heading', level: 2, text: parts.people },
     table(
       [
-        [`${heads.role}, ${heads.qualification.toLowerCase()}`, 34],
-        [heads.name, 36],
-        [heads.initials, 14],
-        [heads.lock, 16]
+        [`${heads.role}, ${heads.qualification.toLowerCase()}`, 27],
+        [heads.name, 26],
+        [heads.initials, 10],
+        [heads.locksHung, 22],
+        [heads.locksOff, 15]
       ],
       [...roles, ...more],
       true

@@ -5,37 +5,7 @@ import { boosterPump } from '../booster-pump.fixture.js'
 import { english } from '../catalog.js'
 import { made } from '../made.fixture.js'
 import type { PrintOptions } from '../print-options.js'
-import { buildSheet } from '../sheet/build-sheet.js'
-import type { Block, Card, Row } from './block.js'
-import { layOut } from './lay-out.js'
-
-const digest = 'ab12'.repeat(16)
-const draft: PrintOptions = { paper: 'a4', issue: { kind: 'draft' }, digest }
-
-function laidOut(machine = boosterPump(), options: PrintOptions = draft): readonly Block[] {
-  return layOut(buildSheet(machine, options.for), options, english)
-}
-
-function cards(blocks: readonly Block[]): readonly Card[] {
-  return blocks.flatMap((block) => (block.kind === 'step' ? [block.card] : []))
-}
-
-function card(blocks: readonly Block[], title: string): Card {
-  const found = cards(blocks).find((each) => each.title === title)
-  if (found === undefined) throw new Error(`no step ${title}`)
-  return found
-}
-
-/** Every string of the blocks, in reading order. */
-function strings(value: unknown): readonly string[] {
-  if (typeof value === 'string') return [value.replaceAll('\u00A0', ' ')]
-  if (Array.isArray(value)) return value.flatMap(strings)
-  return value === null || typeof value !== 'object' ? [] : Object.values(value).flatMap(strings)
-}
-
-function entries(rows: readonly Row[]): readonly Extract<Row, { kind: 'entry' }>[] {
-  return rows.filter((row) => row.kind === 'entry')
-}
+import { card, cards, digest, draft, entries, laidOut, strings } from './laid-out.fixture.js'
 
 describe('the steps', () => {
   const blocks = laidOut()

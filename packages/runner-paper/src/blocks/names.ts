@@ -1,4 +1,4 @@
-import type { ItemId, RestraintId, RoleId, SourceId } from '@lockwright/language'
+import type { ItemId, PointId, RestraintId, RoleId, SourceId } from '@lockwright/language'
 import type { Only, PermitId, StateId, Thing } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
 import { presenceOf, railsOf } from '../sheet/presence.js'
@@ -11,6 +11,7 @@ export interface Names {
   readonly suffix: (only: Only) => string
   readonly rail: (rails: readonly Rail[]) => string
   readonly sources: (ids: readonly SourceId[]) => string
+  readonly points: (ids: readonly PointId[]) => string
   readonly restraints: (ids: readonly RestraintId[]) => string
   readonly items: (ids: readonly ItemId[]) => string
   readonly role: (id: RoleId) => string
@@ -43,6 +44,7 @@ export function namesOf(sheet: Sheet, catalog: Catalog): Names {
     suffix,
     rail,
     sources: (ids) => listed(ids, machine.sources, (id) => ({ kind: 'source', id })),
+    points: (ids) => listed(ids, machine.points, (id) => ({ kind: 'point', id })),
     restraints: (ids) => listed(ids, machine.restraints, (id) => ({ kind: 'restraint', id })),
     items: (ids) => ids.map((id) => machine.items.find((item) => item.id === id)?.label ?? id).join(', '),
     role: (id) => machine.roles.find((role) => role.id === id)?.name ?? id,

@@ -3,6 +3,7 @@ import type { Sheet, SheetStep } from '../sheet/sheet.js'
 import { say, stress } from '../text/say.js'
 import type { Row } from './block.js'
 import type { Names } from './names.js'
+import { stopRemarks } from './stop-remarks.js'
 
 /** What must be known before the step is begun: when it is done, by whom, wearing what, with what still on. */
 export function remarkRows(sheet: Sheet, step: SheetStep, names: Names, catalog: Catalog): readonly Row[] {
@@ -33,7 +34,8 @@ export function remarkRows(sheet: Sheet, step: SheetStep, names: Names, catalog:
 }
 
 /** In bold: power that is on while hands are near. */
-function kindWarnings({ state }: SheetStep, names: Names, { steps }: Catalog): readonly string[] {
+function kindWarnings({ state, left }: SheetStep, names: Names, catalog: Catalog): readonly string[] {
+  const { steps } = catalog
   switch (state.kind) {
     case 'live':
       return [
@@ -52,6 +54,8 @@ function kindWarnings({ state }: SheetStep, names: Names, { steps }: Catalog): r
         state.leaves.length === 0 ? '' : steps.leaves(names.sources(state.leaves)),
         permit(state.permits, names, steps)
       ]
+    case 'stop':
+      return left === null ? [] : [stopRemarks(left, names, catalog).join(' ')]
     case 'look':
       return [state.near.length === 0 ? '' : steps.near(names.sources(state.near))]
     default:
@@ -81,12 +85,16 @@ function kindRemarks(
       const at = sheet.steps.filter((each) => each.state.kind === 'identify' && each.state.axis === state.axis)
       return [at.length === 0 ? '' : steps.identified(state.axis, names.steps(at.map(({ number }) => number)))]
     }
+    case 'lock':
+      return [steps.othersLock]
+    case 'unlock':
+      return [steps.othersUnlock]
     case 'lamp':
       return [steps.lampNoProof]
     case 'signoff':
       return [unlessTold(state.title, state.meaning)]
     case 'stop':
-      return [unlessTold(state.title, state.reason), steps.stop, state.tell === null ? '' : steps.tell(state.tell)]
+      return [unlessTold(state.title, state.reason), state.tell === null ? '' : steps.tell(state.tell)]
     case 'finish':
       return [steps.finish]
     case 'wait':

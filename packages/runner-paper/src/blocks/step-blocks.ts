@@ -13,35 +13,39 @@ const timesOnLoop = 3
 /** The numbered steps under their headings. */
 export function stepBlocks(sheet: Sheet, names: Names, catalog: Catalog): readonly Block[] {
   return sheet.parts.flatMap((part) => [
-    ...part.headings.map(
-      (heading): Block => ({
+    ...part.headings.flatMap((heading): readonly Block[] => [
+      {
         kind: 'heading',
         level: heading.level === 1 ? 2 : 3,
         text: heading.opens === 'first' ? heading.title : `${heading.title} (${catalog.opens[heading.opens]})`
-      })
-    ),
+      },
+      ...(heading.prose.length === 0 ? [] : [{ kind: 'content', content: heading.prose } as const])
+    ]),
     ...part.steps.map((step): Block => ({ kind: 'step', card: cardOf(sheet, step, names, catalog) }))
   ])
 }
 
 function cardOf(sheet: Sheet, step: SheetStep, names: Names, catalog: Catalog): Card {
   const { state } = step
+  // What passes of itself is nobody's to sign, and has no answer in the record.
+  const rests = state.kind !== 'branch' && state.kind !== 'timer' && state.kind !== 'back'
   const times = step.again ? timesOnLoop : 1
   return {
     number: step.number,
     title: state.title,
+    name: rests ? state.step : '',
     kind: state.kind,
     bar: catalog.bars[state.kind],
     shape: shapeOf(state, step.gate),
     rail: names.rail(step.rails),
-    intro: state.intro,
+    intro: step.intro,
     notices: state.notices.map(({ word, label, body }) => ({ word, signal: catalog.signalWords[word], label, body })),
     rows: [
       ...remarkRows(sheet, step, names, catalog),
       ...askedRows(sheet, step, times, names, catalog),
       ...wayRows(sheet, step, catalog)
     ],
-    signed: state.kind !== 'branch' && state.kind !== 'timer' && state.kind !== 'back',
+    signed: rests,
     times
   }
 }

@@ -1,5 +1,6 @@
 import type { Runs } from '@lockwright/language'
 import type { Catalog } from '../catalog.js'
+import { lateExitOf } from '../sheet/late-exit-of.js'
 import type { Sheet, SheetStep, Way } from '../sheet/sheet.js'
 import { limitText } from '../text/limit-text.js'
 import { say, stress } from '../text/say.js'
@@ -13,7 +14,14 @@ export function wayRows(sheet: Sheet, step: SheetStep, catalog: Catalog): readon
   const chosen = sheet.chosen.length > 0
   const forked = step.ways.some(({ on }) => on === 'outside')
   const timed = step.ways.some(({ on }) => on === 'late')
-  const retake: readonly Row[] = step.retake ? [{ kind: 'remark', text: say(steps.retake) }] : []
+  const retake: readonly Row[] = step.retake
+    ? [
+        {
+          kind: 'remark',
+          text: say(`${steps.retake} ${forked ? steps.retakeThenWay(ways.outside) : steps.retakeThenStop}`)
+        }
+      ]
+    : []
   const rows = step.ways.flatMap((way): readonly Row[] => {
     const row = (mark: WayRow['mark'], text: Runs): WayRow => ({
       kind: 'way',
@@ -60,24 +68,21 @@ export function wayRows(sheet: Sheet, step: SheetStep, catalog: Catalog): readon
 
 /** A clock's own step tells once what is done when the time runs out. */
 function lateOfTimer(sheet: Sheet, { state, number }: SheetStep, catalog: Catalog): readonly Row[] {
-  if (state.kind !== 'timer') return []
-  for (const inner of sheet.steps) {
-    const index = inner.state.exits.findIndex((exit) => exit.on === 'late' && exit.within === state.id)
-    const exit = inner.state.exits[index]
-    if (exit === undefined || exit.on !== 'late') continue
-    const to = sheet.numbers.get(exit.to)
-    if (to === undefined) continue
-    return [
-      {
-        kind: 'way',
-        mark: 'none',
-        text: stress(catalog.ways.late),
-        says: exit.says,
-        go: to > number ? catalog.ways.goOn(to) : catalog.ways.goBack(to)
-      }
-    ]
-  }
-  return []
+  const exit = lateExitOf(
+    state.id,
+    sheet.steps.map((step) => step.state)
+  )
+  const to = exit === null ? undefined : sheet.numbers.get(exit.to)
+  if (exit === null || to === undefined) return []
+  return [
+    {
+      kind: 'way',
+      mark: 'none',
+      text: stress(catalog.ways.late),
+      says: exit.says,
+      go: to > number ? catalog.ways.goOn(to) : catalog.ways.goBack(to)
+    }
+  ]
 }
 
 function insideText({ inputs }: SheetStep, catalog: Catalog): string {

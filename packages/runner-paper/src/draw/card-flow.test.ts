@@ -17,6 +17,7 @@ function gate(rows: number): Card {
   return {
     number: 7,
     title: 'Lock Q1',
+    name: 'lock-out.4',
     kind: 'lock',
     bar: 'LOCK',
     shape: 'gate',

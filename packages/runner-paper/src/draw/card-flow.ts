@@ -58,7 +58,8 @@ function headSlab(
   const title = setLines(stress(card.title), inner, type.step, setting, 'bold')
   const rail = card.rail === '' ? [] : setLines(stress(card.rail), inner - 8, type.small, setting)
   const railHeight = rail.length === 0 ? 0 : rail.length * leading(type.small) + 6
-  const titleHeight = title.length * leading(type.step) + 2
+  const named = nameBeside(card, title, inner, setting)
+  const titleHeight = title.length * leading(type.step) + (named.below ? leading(nameSize) : 0) + 2
   const signHeight = card.signed ? blanksHeight(card.times) : 0
   const { said, rest } = beside(card, inner, signHeight - railHeight - titleHeight, setting, node)
   const height = Math.max(top + railHeight + titleHeight + heightOf(said) + 1, top + signHeight + 4)
@@ -80,6 +81,10 @@ function headSlab(
       pen.label(`${number} `, x + gutter - 8 - numberWidth, down + (type.step - size) * 0.8, size, 'bold')
       pen.lines(title, left, down, type.step)
     })
+    if (card.name !== '')
+      pen.under(tag('P', node), () =>
+        pen.label(`${card.name} `, left + named.x, down + named.y, nameSize, 'regular', quiet)
+      )
     down += titleHeight
     for (const slab of said) {
       slab.draw(pen, left, down)
@@ -88,6 +93,19 @@ function headSlab(
     if (card.signed) drawBlanks(pen, blanks, card.times, x + width - innerPad, y + top, tag('P', node))
   }
   return { head: { height, draw }, rest }
+}
+
+const nameSize = 7
+const quiet = '#555555'
+
+/** The step's name goes behind the last line of its title, or under it where there is no room. */
+function nameBeside(card: Card, title: ReturnType<typeof setLines>, width: number, { metrics }: Setting) {
+  const last = title.at(-1)?.width ?? 0
+  const fits = last + 8 + metrics.width(card.name, 'regular', nameSize) <= width
+  const lines = title.length * leading(type.step)
+  return fits
+    ? { below: false, x: last + 8, y: lines - leading(type.step) + type.step - nameSize }
+    : { below: card.name !== '', x: 0, y: lines }
 }
 
 const top = 4

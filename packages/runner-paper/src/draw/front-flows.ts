@@ -1,8 +1,7 @@
-import type { Runs } from '@lockwright/language'
-import type { Block, LegendShape } from '../blocks/block.js'
+import type { Block, LegendShape, Tick } from '../blocks/block.js'
 import { say, stress } from '../text/say.js'
 import { drawRail } from './card-frame.js'
-import { boxSize } from './form-parts.js'
+import { blankGap, blankHeight, blanksWidth, boxSize, drawBlanks } from './form-parts.js'
 import type { Pen } from './pen.js'
 import { drawPointer } from './row-slabs.js'
 import { type Setting, setLines } from './setting.js'
@@ -43,7 +42,7 @@ export function ticksFlow(block: Of<'ticks'>, setting: Setting): Flow {
   const column = width / 2
   const node = tag('Sect', null, { title: block.heading })
   const list = tag('L', node)
-  const cells = block.items.map((runs) => tickCell(runs, column - boxSize - 14, setting))
+  const cells = block.items.map((item) => tickCell(item, column - boxSize - 14, setting))
   const heading = setLines(stress(block.heading), width, type.table, setting, 'bold')
   const slabs: Slab[] = [
     {
@@ -56,19 +55,25 @@ export function ticksFlow(block: Of<'ticks'>, setting: Setting): Flow {
     slabs.push({
       height: Math.max(...row.map(({ height }) => height)),
       draw: (pen, x, y) =>
-        row.forEach(({ lines }, index) => {
+        row.forEach(({ lines, blanks }, index) => {
           const item = tag('LI', list)
+          const body = tag('LBody', item)
+          const left = x + index * column + boxSize + 5
           pen.under(tag('Lbl', item), () => pen.tick('box', x + index * column, y + 1, boxSize))
-          pen.under(tag('LBody', item), () => pen.lines(lines, x + index * column + boxSize + 5, y + 1, type.table))
+          pen.under(body, () => pen.lines(lines, left, y + 1, type.table))
+          if (blanks.length === 0) return
+          const under = y + 3 + lines.length * leading(type.table)
+          drawBlanks(pen, blanks, 1, left - blankGap + blanksWidth(blanks), under, tag('P', body))
         })
     })
   }
   return flow(slabs, { before: 2, head: 2, whole: 0.5 })
 }
 
-function tickCell(runs: Runs, width: number, setting: Setting) {
-  const lines = setLines(runs, width, type.table, setting)
-  return { lines, height: Math.max(boxSize + 3, lines.length * leading(type.table) + 3) }
+function tickCell({ text, blanks }: Tick, width: number, setting: Setting) {
+  const lines = setLines(text, width, type.table, setting)
+  const room = blanks.length === 0 ? 0 : blankHeight + 4
+  return { lines, blanks, height: Math.max(boxSize + 3, lines.length * leading(type.table) + 3 + room) }
 }
 
 const shapeWidth = 46

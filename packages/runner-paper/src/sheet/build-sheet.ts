@@ -2,6 +2,8 @@ import type { AxisId, AxisValueId } from '@lockwright/language'
 import type { Machine, State, StateId } from '@lockwright/machine'
 import type { Generations } from '../print-options.js'
 import { isGate } from './gates.js'
+import { lateExitOf } from './late-exit-of.js'
+import { leftAtStops } from './left-at-stops.js'
 import { loops } from './loops.js'
 import { partsOf } from './parts.js'
 import { type Known, type Presence, presenceOf } from './presence.js'
@@ -25,20 +27,29 @@ export function buildSheet(machine: Machine, generations: Generations = {}): She
     ways.map((each) => each.flatMap((way) => (way.to === null || way.on === 'again' ? [] : [way.to - 1])))
   )
   const railsFor = railFinder(machine, known)
+  const left = leftAtStops(machine, known)
+  // A clock tells where to go when its time runs out, besides the steps that it times.
+  const clocks = shown.map((state) => {
+    const exit = state.kind === 'timer' ? lateExitOf(state.id, shown) : null
+    return exit === null ? null : (numbers.get(exit.to) ?? null)
+  })
   const steps = shown.map(
     (state, index): SheetStep => ({
       number: index + 1,
       state,
+      intro: state.intro,
       gate: isGate(state.kind),
       rails: railsFor(state),
       inputs: state.inputs.filter(presence.asks),
       again: looped.has(index),
       retake: state.exits.some((exit) => exit.on === 'again'),
-      ...comingFrom(ways, index + 1),
-      ways: ways[index] ?? []
+      ...comingFrom(ways, clocks, index + 1),
+      ways: ways[index] ?? [],
+      left: left.get(state.id) ?? null
     })
   )
-  return { machine, chosen, steps, parts: partsOf(machine, steps), numbers }
+  const parts = partsOf(machine, steps)
+  return { machine, chosen, steps: parts.flatMap((part) => part.steps), parts, numbers }
 }
 
 function chosenOf(machine: Machine, generations: Generations): readonly Chosen[] {
@@ -96,9 +107,13 @@ function railFinder(machine: Machine, known: Known): (state: State) => readonly 
     })
 }
 
-function comingFrom(ways: readonly (readonly Way[])[], number: number): Pick<SheetStep, 'backFrom' | 'onlyFrom'> {
+function comingFrom(
+  ways: readonly (readonly Way[])[],
+  clocks: readonly (number | null)[],
+  number: number
+): Pick<SheetStep, 'backFrom' | 'onlyFrom'> {
   const leads = (way: Way): boolean => way.to === number && way.on !== 'again'
-  const from = ways.flatMap((each, index) => (each.some(leads) ? [index + 1] : []))
+  const from = ways.flatMap((each, index) => (each.some(leads) || clocks[index] === number ? [index + 1] : []))
   const falls = number === 1 || ways[number - 2]?.some((way) => way.next && simply.has(way.on)) === true
   return { backFrom: from.filter((each) => each >= number), onlyFrom: falls ? [] : from }
 }

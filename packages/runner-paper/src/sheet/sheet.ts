@@ -1,5 +1,6 @@
 import type { Axis, AxisId, AxisValue, Content, SectionId } from '@lockwright/language'
 import type { Input, Machine, Span, State, StateId } from '@lockwright/machine'
+import type { LeftAtStop } from './left-at-stops.js'
 
 /** A machine as one reads it on paper: numbered steps under headings, each with where to go on. Nothing is drawn here. */
 export interface Sheet {
@@ -30,12 +31,16 @@ export interface SheetHeading {
   readonly title: string
   /** `again`: done once more as a copy; `continued`: gone on with after other sections. */
   readonly opens: 'first' | 'again' | 'continued'
+  /** What stands under it where no step does. */
+  readonly prose: readonly Content[]
 }
 
 export interface SheetStep {
   /** From 1, in reading order. */
   readonly number: number
   readonly state: State
+  /** Prose before the step, less what stands under a heading of its own. */
+  readonly intro: readonly Content[]
   /** Gates are done, repeated, or the work stops. */
   readonly gate: boolean
   /** The generations it is for; empty: all that the sheet is for. */
@@ -51,6 +56,8 @@ export interface SheetStep {
   /** Steps that lead here, where the step printed before does not simply go on to it. */
   readonly onlyFrom: readonly number[]
   readonly ways: readonly Way[]
+  /** How the equipment stands; null where the step is no stop. */
+  readonly left: LeftAtStop | null
 }
 
 /** For these values of the axis only. */
