@@ -41,12 +41,21 @@ say('\nThe audit cannot tell whether a draft was the right procedure, so it ends
 lockwright(['audit', site], { expected: 1, lines: 45 })
 
 title('5. The coordinator issues it; print the checklist for the cabinet at hand')
-lockwright(['issue', procedure, '--site', site, '--by', 'mira'], { passphrase: passphrases.mira })
+say(
+  '\nThe sheet that comes back below is dated 4 March 2026, and work dated before its procedure was issued is a finding.'
+)
+say("So for this one command the computer's clock is set to the day before; every other one goes by today's.")
+lockwright(['issue', procedure, '--site', site, '--by', 'mira'], {
+  passphrase: passphrases.mira,
+  clock: '2026-03-03T08:00:00Z'
+})
 const sheet = `${out}/P202-PRECHARGE-series-t.pdf`
 lockwright(['print', procedure, '--site', site, '--for', 'cabinet=series-t', '--out', sheet])
 
 title('6. The completed sheet comes back: enter it into the record, and audit that')
-lockwright(['enter', procedure, answers, '--site', site, '--by', 'mira', '--worked-by', 'tor'], {
+const filled = `${out}/sheet.yaml`
+writeFileSync(filled, replaced(readFileSync(answers, 'utf8'), '2026-03-02T', '2026-03-04T'))
+lockwright(['enter', procedure, filled, '--site', site, '--by', 'mira', '--worked-by', 'tor'], {
   passphrase: passphrases.mira
 })
 say('\nInk cannot be checked by a program, so the audit says where to look at the sheet:')
@@ -54,7 +63,7 @@ const [paper] = readdirSync(`${site}/runs`).filter((name) =>
   readFileSync(`${site}/runs/${name}`, 'utf8').includes('"onPaper"')
 )
 lockwright(['audit', `${site}/runs/${paper}`, '--html', `${out}/audit-of-the-sheet.html`], { expected: 1, lines: 39 })
-lockwright(['audit', site, '--html', `${out}/audit.html`], { expected: 1, lines: 1 })
+lockwright(['audit', site, '--html', `${out}/audit.html`], { expected: 1, lines: 8 })
 
 title('What lies where')
 const lies = [
@@ -63,6 +72,7 @@ const lies = [
   [`${site}/people.yaml`, 'the roster; the keys lie encrypted in keys/ beside it'],
   [`${site}/issued/`, 'what was issued, with its signature'],
   [`${site}/runs/`, 'the journals of both runs, one line an entry'],
+  [filled, 'what stood on the sheet: the scripted answers, two days later'],
   [`${out}/audit.html`, 'the audit of both runs, for a browser']
 ]
 for (const [path, what] of lies) say(`  ${path.padEnd(52)} ${what}`)
@@ -82,18 +92,23 @@ function person(id, flags) {
 }
 
 /** Runs the command as a user would, shows it and what it says, and stops the demo where it ends otherwise than it should. */
-function lockwright(args, { expected = 0, passphrase = '', lines = Number.POSITIVE_INFINITY } = {}) {
+function lockwright(args, { expected = 0, passphrase = '', lines = Number.POSITIVE_INFINITY, clock = null } = {}) {
   say(`\n$ npx lockwright ${args.map(quoted).join(' ')}`)
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['packages/cli/bin/lockwright.mjs', ...args], {
-    encoding: 'utf8',
-    env: {
-      ...process.env,
-      LOCKWRIGHT_ROOT_PASSPHRASE: passphrases.root,
-      LOCKWRIGHT_PASSPHRASE: passphrase,
-      LOCKWRIGHT_DEMO_TOR: passphrases.tor,
-      LOCKWRIGHT_DEMO_MIRA: passphrases.mira
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    [...setTo(clock), 'packages/cli/bin/lockwright.mjs', ...args],
+    {
+      encoding: 'utf8',
+      env: {
+        ...process.env,
+        ...(clock === null ? {} : { DEMO_CLOCK: clock }),
+        LOCKWRIGHT_ROOT_PASSPHRASE: passphrases.root,
+        LOCKWRIGHT_PASSPHRASE: passphrase,
+        LOCKWRIGHT_DEMO_TOR: passphrases.tor,
+        LOCKWRIGHT_DEMO_MIRA: passphrases.mira
+      }
     }
-  })
+  )
   const said = `${stderr}${stdout}`.trimEnd().split('\n')
   if (lines > 0) say(said.slice(0, lines).join('\n'))
   if (said.length > lines && lines > 0) say(`... and ${said.length - lines} lines more`)
@@ -104,9 +119,13 @@ function lockwright(args, { expected = 0, passphrase = '', lines = Number.POSITI
   }
 }
 
+function setTo(clock) {
+  return clock === null ? [] : ['--import', './examples/demo/set-clock.mjs']
+}
+
 function replaced(whole, part, by) {
-  if (!whole.includes(part)) throw new Error(`${procedure} no longer holds ${part}`)
-  return whole.replace(part, by)
+  if (!whole.includes(part)) throw new Error(`nothing holds ${part} any more`)
+  return whole.replaceAll(part, by)
 }
 
 function quoted(argument) {

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process'
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
-import { fileURLToPath } from 'node:url'
+import { fileURLToPath, pathToFileURL } from 'node:url'
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '../..')
 export const command = join(root, 'packages/cli/bin/lockwright.mjs')
@@ -16,11 +16,22 @@ export interface Spoken {
 /** Runs the built command as a user would. */
 export function lockwright(
   args: readonly string[],
-  { cwd, env = {}, input = '' }: { readonly cwd: string; readonly env?: NodeJS.ProcessEnv; readonly input?: string }
+  {
+    cwd,
+    env = {},
+    input = '',
+    flags = []
+  }: {
+    readonly cwd: string
+    readonly env?: NodeJS.ProcessEnv
+    readonly input?: string
+    /** For Node itself, before the command. */
+    readonly flags?: readonly string[]
+  }
 ): Spoken {
   const { status, stdout, error } = spawnSync(
     'sh',
-    ['-c', 'exec "$@" 2>&1', 'sh', process.execPath, command, ...args],
+    ['-c', 'exec "$@" 2>&1', 'sh', process.execPath, ...flags, command, ...args],
     {
       cwd,
       input,
@@ -73,13 +84,31 @@ const passphrases = {
   LOCKWRIGHT_PASSPHRASE: 'for transcripts only'
 }
 
+/**
+ * The sheets on these pages are dated 2 March 2026, and what they were worked with was issued before. So it is issued
+ * with the clock of the computer set to the day before, as the README says.
+ */
+function clockFor([command]: readonly string[]): {
+  readonly flags: readonly string[]
+  readonly env: NodeJS.ProcessEnv
+} {
+  if (command !== 'issue') return { flags: [], env: {} }
+  const setClock = pathToFileURL(join(root, 'examples/demo/set-clock.mjs')).href
+  return { flags: ['--import', setClock], env: { DEMO_CLOCK: '2026-03-01T08:00:00Z' } }
+}
+
 function session(body: string, cwd: string): string {
   return body
     .split('\n')
     .filter((line) => line.startsWith('$ '))
     .map((line) => {
       const { env, args } = parsed(line.slice(2))
-      const { code, said } = lockwright(args, { cwd, env: { ...passphrases, ...env } })
+      const clock = clockFor(args)
+      const { code, said } = lockwright(args, {
+        cwd,
+        flags: clock.flags,
+        env: { ...passphrases, ...clock.env, ...env }
+      })
       const end = said === '' || said.endsWith('\n') ? '' : '\n'
       return `${line}\n${masked(said.replaceAll(cwd, '.'))}${end}${code === 0 ? '' : `(exit code ${code})\n`}`
     })
@@ -100,10 +129,11 @@ function parsed(line: string): { readonly env: NodeJS.ProcessEnv; readonly args:
   return { env: Object.fromEntries(env), args: words.slice(start + 1) }
 }
 
-/** What differs from run to run: the clock, new keys, names of runs and files kept with them. */
+/** What differs from run to run: the clock, new keys, names of runs and files kept with them. The day of issue stays. */
 function masked(said: string): string {
   return said
-    .replace(/\b20(?!26-03-02)\d\d-\d\d-\d\dT[\d:.]+Z/g, '<now>')
+    .replace(/\b(2026-03-01T08:00):[\d.]+Z/g, '$1Z')
+    .replace(/\b20(?!26-03-0[12])\d\d-\d\d-\d\dT[\d:.]+Z/g, '<now>')
     .replace(/(?<![A-Za-z0-9_-])[A-Za-z0-9_-]{43}(?![A-Za-z0-9_-])/g, '<thumbprint>')
     .replace(/\b20\d{6}(-[a-z0-9-]+)-[0-9a-f]{8}\b/g, '<run$1>')
 }

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { canonicalJson } from './canonical-json.js'
-import { readChain } from './chain.js'
+import { brokenFrom, readChain } from './chain.js'
 import { sha256Hex } from './digest.js'
 import type { Entry } from './entry.js'
 
@@ -71,7 +71,29 @@ describe('the chain of a journal', () => {
   })
 
   it('belongs to the file that bears its name', () => {
-    expect(readChain(bytes, file, 'golden').faults.length).toBe(3)
+    expect(readChain(bytes, file, 'golden').faults.map(({ line, what }) => `${line} ${what}`)).toEqual([
+      '1 Line 1 is not what was written: it belongs to run `example`.'
+    ])
     expect(readChain(bytes, file).faults).toEqual([])
+  })
+
+  const lines = bytes.toString('utf8').split('\n').slice(0, -1)
+  const read = (changed: readonly string[]) => readChain(Buffer.from(`${changed.join('\n')}\n`), file, 'example')
+
+  it('cannot tell which of two lines was changed, and says so: the earlier one is no more to be relied on', () => {
+    const changed = read(lines.map((line, index) => (index === 1 ? line.replace('20000', '20001') : line)))
+    expect(changed.faults.length).toBe(1)
+    expect(changed.faults[0]?.what).toMatch(/^Line 2 or line 3 was changed after it was written/)
+    expect(changed.faults[0]?.mend).toContain('Do not rely on anything from line 2 on.')
+    expect(brokenFrom(changed)).toBe(2)
+    expect(brokenFrom(readChain(bytes, file, 'example'))).toBeNull()
+  })
+
+  it('is told to be broken once for a line left out, and once for a line that is no entry', () => {
+    const [one = '', two = '', three = ''] = lines
+    expect(read([one, three]).faults.map(({ line, what }) => [line, what.endsWith('it bears the number 3.')])).toEqual([
+      [1, true]
+    ])
+    expect(read([one, two.replace('{', '{ '), three]).faults.map(({ line }) => line)).toEqual([2])
   })
 })

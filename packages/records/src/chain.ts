@@ -13,7 +13,7 @@ export interface JournalLine {
 /** A journal as it was found: every whole line, what does not fit, and what lies behind the last line end. */
 export interface JournalReading {
   readonly lines: readonly JournalLine[]
-  /** In the order of the lines. */
+  /** In the order of the lines; one for each place where the chain breaks. */
   readonly faults: readonly RecordsFault[]
   /** Bytes behind the last line end: the rest of a write that was cut off. Empty: none. */
   readonly torn: Uint8Array
@@ -28,20 +28,39 @@ export function readChain(bytes: Uint8Array, file: string, run?: string): Journa
   const faults: RecordsFault[] = []
   const lines: JournalLine[] = []
   let from = 0
-  let expected: string | null = null
+  let expected: Expected = { seq: 1, run: run ?? null, hash: null }
   for (let end = bytes.indexOf(lineEnd); end !== -1; end = bytes.indexOf(lineEnd, from)) {
     const raw = bytes.subarray(from, end)
     from = end + 1
-    const seq = lines.length + 1
+    const line = lines.length + 1
     const parsed = parseLine(raw)
     const entry = 'entry' in parsed ? parsed.entry : null
-    const first = lines[0]?.entry ?? entry
-    const why = 'fault' in parsed ? [parsed.fault] : misfits(parsed.entry, seq, expected, run ?? first?.run ?? '')
-    for (const what of why) faults.push(brokenLine(file, seq, what))
+    if ('fault' in parsed) faults.push(brokenLine(file, line, [parsed.fault]))
+    else faults.push(...misfit(parsed.entry, line, file, expected))
     lines.push({ text: Buffer.from(raw).toString('utf8'), entry })
-    expected = sha256Hex(raw)
+    // Told once, where it begins: what follows a break is held against what stands before it there.
+    expected = {
+      seq: (entry?.seq ?? expected.seq) + 1,
+      run: entry?.run ?? expected.run,
+      hash: entry === null ? null : sha256Hex(raw)
+    }
   }
   return { lines, faults, torn: bytes.subarray(from), whole: from }
+}
+
+/** Line from which on nothing may be relied on; null: the chain is unbroken. */
+export function brokenFrom({ faults }: JournalReading): number | null {
+  return faults.reduce<number | null>(
+    (least, { line }) => (line === null ? least : Math.min(least ?? line, line)),
+    null
+  )
+}
+
+/** What the line before makes of this one. `hash` null: no line before, or one that is told already. */
+interface Expected {
+  readonly seq: number
+  readonly run: string | null
+  readonly hash: string | null
 }
 
 function parseLine(raw: Uint8Array): { readonly entry: Entry } | { readonly fault: string } {
@@ -51,26 +70,42 @@ function parseLine(raw: Uint8Array): { readonly entry: Entry } | { readonly faul
 }
 
 /** What an entry says of its own place, against the place where it stands. */
-function misfits(entry: Entry, seq: number, expected: string | null, run: string): readonly string[] {
+function misfit(entry: Entry, line: number, file: string, expected: Expected): readonly RecordsFault[] {
   const why: string[] = []
-  if (entry.run !== run) why.push(`it belongs to run \`${entry.run}\``)
-  if (entry.seq !== seq) why.push(`it bears the number ${entry.seq}`)
-  if ((entry.opens !== undefined) !== (seq === 1)) why.push(seq === 1 ? 'it opens no run' : 'it opens a run')
-  if ((entry.event.kind === 'opened') !== (seq === 1)) why.push('only the first entry is the opening')
-  const before = seq === 1 ? entry.opens?.machine : expected
-  if (before !== undefined && entry.prev !== before) {
-    why.push(seq === 1 ? 'it is not chained to its machine' : 'it is not chained to the line before')
+  if (expected.run !== null && entry.run !== expected.run) why.push(`it belongs to run \`${entry.run}\``)
+  if (entry.seq !== expected.seq) why.push(`it bears the number ${entry.seq}`)
+  if ((entry.opens !== undefined) !== (line === 1)) why.push(line === 1 ? 'it opens no run' : 'it opens a run')
+  else if ((entry.event.kind === 'opened') !== (line === 1)) why.push('only the first entry is the opening')
+  if (expected.hash !== null && entry.prev !== expected.hash) return [brokenLink(file, line, why)]
+  if (line === 1 && entry.opens !== undefined && entry.prev !== entry.opens.machine) {
+    why.push('it is not chained to its machine')
   }
-  return why
+  return why.length === 0 ? [] : [brokenLine(file, line, why)]
 }
 
-function brokenLine(file: string, line: number, why: string): RecordsFault {
+const danger = 'A step may have been changed, left out, put in or moved after the fact.'
+
+function brokenLine(file: string, line: number, why: readonly string[]): RecordsFault {
   return {
     id: 'chain-broken',
     file,
     line,
-    what: `Line ${line} is not what was written: ${why}.`,
-    danger: 'A step may have been changed, left out, put in or moved after the fact.',
-    mend: 'Compare with another copy of the journal. Do not rely on anything from this line on.'
+    what: `Line ${line} is not what was written: ${why.join(', and ')}.`,
+    danger,
+    mend: `Compare with another copy of the journal. Do not rely on anything from line ${line} on.`
+  }
+}
+
+/** Which of the two lines was changed the chain cannot tell, so the earlier one is no more to be relied on. */
+function brokenLink(file: string, line: number, why: readonly string[]): RecordsFault {
+  const before = line - 1
+  const also = why.length === 0 ? '' : ` Besides, of line ${line}: ${why.join(', and ')}.`
+  return {
+    id: 'chain-broken',
+    file,
+    line: before,
+    what: `Line ${before} or line ${line} was changed after it was written, or a line between them is gone: line ${line} keeps the hash of what stood before it, and that is not line ${before} as it stands now.${also}`,
+    danger,
+    mend: `Compare with another copy of the journal. Do not rely on anything from line ${before} on.`
   }
 }

@@ -15,6 +15,7 @@ export {
   lastIssued
 } from './issue.js'
 export type { SetAside } from './journal.js'
+export { knownQualifications } from './known-qualifications.js'
 export { listRuns } from './list-runs.js'
 export {
   type AddPerson,

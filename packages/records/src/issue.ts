@@ -88,8 +88,8 @@ export function issue(request: IssueRequest): RecordsResult<Issue> {
     ...(less.length === 0 ? {} : { reason })
   }
   const fault = issuerFault(issued, roster.value)
-  if (fault !== null) return notEntitled(site, digest, fault)
-  if (less.length > 0 && reason === '') return reasonNeeded(site, digest, less)
+  if (fault !== null) return notEntitled(site, fault)
+  if (less.length > 0 && reason === '') return reasonNeeded(less)
   writeDurably(layout.issued(site, digest), bytes)
   const payload = canonicalJson(issued)
   const [head, , signature] = signDetached('lockwright-issue', payload, signer.key).split('.')
@@ -231,10 +231,10 @@ function unsound(file: string, why: string): RecordsResult<never> {
   })
 }
 
-function notEntitled(site: Site, digest: string, why: string): RecordsResult<never> {
+function notEntitled(site: Site, why: string): RecordsResult<never> {
   return bad({
     id: 'not-entitled',
-    file: layout.issueSignature(site, digest),
+    file: layout.people(site),
     what: `The machine was not issued: ${why}.`,
     danger: 'A procedure would be released by someone who may not.',
     mend: `Have someone who holds \`${coordinator}\` issue it.`
@@ -247,11 +247,11 @@ function isLess({ tendency }: Change): boolean {
 
 const toldChanges = 3
 
-function reasonNeeded(site: Site, digest: string, less: readonly Change[]): RecordsResult<never> {
+function reasonNeeded(less: readonly Change[]): RecordsResult<never> {
   const more = less.length > toldChanges ? ` And ${less.length - toldChanges} more.` : ''
   return bad({
     id: 'reason-needed',
-    file: layout.issueSignature(site, digest),
+    file: '',
     what: `It asks less than the revision that is issued now: ${less
       .slice(0, toldChanges)
       .map(({ what }) => what)

@@ -64,6 +64,10 @@ describe('the people of a site', () => {
       expect(add('vik', 'Odd \u202eVik')).toBe('not-a-name')
       expect(add('vik', ' ')).toBe('not-a-name')
       expect(add('vik', 'Odd Vik', 'short')).toBe('passphrase-short')
+      const ask = { site, root, id: 'vik', name: 'Odd Vik', qualifications: [], clock: scriptedClock(), cost }
+      expect(addPerson({ ...ask, passphrase: 'seven77' })).toMatchObject({
+        faults: [{ file: '', what: 'The passphrase of the new key of vik has fewer than eight characters.' }]
+      })
     })
   })
 

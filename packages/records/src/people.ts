@@ -39,7 +39,7 @@ export function initSite(request: InitSite): RecordsResult<Site> {
       mend: 'Give a new folder.'
     })
   }
-  const fault = nameFault(request.name, file) ?? passphraseFault(request.passphrase, file)
+  const fault = nameFault(request.name) ?? passphraseFault(request.passphrase, `the root key of ${request.name}`)
   if (fault !== null) return fault
   const { privateKey } = generateKeyPairSync('ed25519')
   keepKey(site, siteRoot, privateKey, request.passphrase, request.cost)
@@ -73,7 +73,7 @@ export function addPerson(request: AddPerson): RecordsResult<Roster> {
   const { site, id, name, passphrase, root } = request
   const file = layout.people(site)
   const fault =
-    idFault(id, file) ?? nameFault(name, file) ?? (passphrase === null ? null : passphraseFault(passphrase, file))
+    idFault(id) ?? nameFault(name) ?? (passphrase === null ? null : passphraseFault(passphrase, `the new key of ${id}`))
   if (fault !== null) return fault
   return changeRoster(site, root, request.clock.now().at, (people) => {
     // File systems that do not tell Anna from anna would give both one key file.
@@ -154,34 +154,36 @@ function keepKey(site: Site, owner: string, key: KeyObject, passphrase: string, 
   chmodSync(file, 0o600)
 }
 
-function idFault(id: string, file: string): RecordsResult<never> | null {
+// What was asked for is refused here, whatever stands in any file: so these name none.
+
+function idFault(id: string): RecordsResult<never> | null {
   if (personIdPattern.test(id) && id !== siteRoot) return null
   return bad({
     id: 'not-an-id',
-    file,
+    file: '',
     what: `\`${id}\` cannot be the id of a person.`,
     danger: 'Records could not name the person without doubt.',
     mend: 'Use letters, digits, `-`, `_` and `+`, up to 64.'
   })
 }
 
-function nameFault(name: string, file: string): RecordsResult<never> | null {
+function nameFault(name: string): RecordsResult<never> | null {
   if (name.trim() !== '' && name.length <= 200 && !hidden.test(name)) return null
   return bad({
     id: 'not-a-name',
-    file,
+    file: '',
     what: 'The name is empty, too long, or holds characters that do not show.',
     danger: 'A signature is worth nothing under a name that cannot be read.',
     mend: 'Give the name as it is to be printed, up to 200 characters.'
   })
 }
 
-function passphraseFault(passphrase: string, file: string): RecordsResult<never> | null {
+function passphraseFault(passphrase: string, of: string): RecordsResult<never> | null {
   if ([...passphrase].length >= 8) return null
   return bad({
     id: 'passphrase-short',
-    file,
-    what: 'The passphrase has fewer than eight characters.',
+    file: '',
+    what: `The passphrase of ${of} has fewer than eight characters.`,
     danger: 'Whoever copies the key file could guess it.',
     mend: 'Use a longer one; several words do well.'
   })

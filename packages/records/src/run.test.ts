@@ -144,7 +144,7 @@ describe('a run', () => {
       )
       expect(resume(stage)).toMatchObject({ ok: false, faults: [{ id: 'does-not-replay', line: 4 }] })
       writeFileSync(stage.run.file, journal.replace('"lock":"17"', '"lock":"18"'))
-      expect(resume(stage)).toMatchObject({ ok: false, faults: [{ id: 'chain-broken', line: 5 }] })
+      expect(resume(stage)).toMatchObject({ ok: false, faults: [{ id: 'chain-broken', line: 4 }] })
     })
   })
 

@@ -5,7 +5,8 @@ import type { AddFlags, InitFlags, ListFlags, QualifyFlags, RevokeFlags } from '
 const help = `
 A site is a folder with the roster (people.yaml), their keys, the procedures that were issued and the journal
 of every run. The roster is signed with the site's root key; whoever knows its thumbprint can tell whether
-someone changed the roster behind the coordinator's back. Keys rest encrypted under a passphrase each.
+someone changed the roster behind the coordinator's back. Keys rest encrypted under a passphrase each, which
+has eight characters or more.
 
 Examples:
   lockwright people init --site site --name "Sandholm pumping station"
@@ -23,13 +24,13 @@ Exit codes: 0 done; 2 could not run.`
 const rootFile = () =>
   new Option(
     '--root-passphrase-file <file>',
-    "file with the passphrase of the site's root key (else LOCKWRIGHT_ROOT_PASSPHRASE, else it is asked for)"
+    "file with the passphrase of the site's root key, eight characters or more (else LOCKWRIGHT_ROOT_PASSPHRASE, else it is asked for)"
   )
 
 const ownFile = () =>
   new Option(
     '--passphrase-file <file>',
-    "file with the passphrase of the person's new key (else LOCKWRIGHT_PASSPHRASE, else it is asked for)"
+    "file with the passphrase of the person's new key, eight characters or more (else LOCKWRIGHT_PASSPHRASE, else it is asked for)"
   )
 
 export function peopleCommand(lockwright: Command): void {

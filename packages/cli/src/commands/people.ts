@@ -1,6 +1,8 @@
+import { nearest } from '@lockwright/language'
 import {
   addPerson,
   initSite,
+  knownQualifications,
   openSite,
   type Person,
   type Qualification,
@@ -72,15 +74,19 @@ export async function add(id: string, flags: AddFlags): Promise<void> {
       })
     : null
   const qualifications = held(flags)
+  const known = knownToOthers(site, id)
   fromRecords(addPerson({ site, id, name: flags.name, qualifications, passphrase: own, root, clock: systemClock }))
   sayNote(`added ${id}, ${flags.name}${own === null ? ', without a key' : ''}`)
+  doubtSpelling(id, flags, known)
 }
 
 export async function qualify(id: string, flags: QualifyFlags): Promise<void> {
   const site = fromRecords(openSite(flags.site))
   const root = await rootKey(site, flags)
+  const known = knownToOthers(site, id)
   fromRecords(qualifyPerson({ site, id, qualifications: held(flags), root, clock: systemClock }))
   sayNote(`${id} holds: ${flags.holds?.join(', ') ?? 'nothing'}`)
+  doubtSpelling(id, flags, known)
 }
 
 export function list(flags: ListFlags): void {
@@ -114,6 +120,23 @@ function rootPassphrase(flags: RootFlags, isNew: boolean): Promise<string> {
 function held(flags: QualifyFlags): Qualification[] {
   const validFrom = flags.from ?? systemClock.now().at.slice(0, 10)
   return (flags.holds ?? []).map((is) => ({ is, validFrom, validUntil: flags.until ?? null }))
+}
+
+function knownToOthers(site: Site, id: string): readonly string[] {
+  const roster = fromRecords(readRoster(site))
+  return knownQualifications(site, { ...roster, people: roster.people.filter((person) => person.id !== id) })
+}
+
+/** A qualification that is spelled otherwise than the procedures spell it qualifies nobody, and nobody would notice. */
+function doubtSpelling(id: string, { holds = [] }: QualifyFlags, known: readonly string[]): void {
+  for (const is of holds) {
+    const [near] = known.includes(is) ? [] : nearest(is, known)
+    if (near === undefined) continue
+    sayNote(
+      `Warning: no procedure kept here asks for \`${is}\`, and nobody else holds it. Was \`${near}\` meant? ` +
+        `Then: lockwright people qualify ${id} with every --holds spelled right.`
+    )
+  }
 }
 
 function rosterText(roster: Roster): string {

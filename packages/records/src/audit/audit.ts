@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { basename, relative, resolve } from 'node:path'
 import { stateOf } from '@lockwright/machine'
+import { brokenFrom } from '../chain.js'
 import type { Clock } from '../clock.js'
 import { journalFiles } from '../list-runs.js'
 import { thumbprint } from '../public-key.js'
@@ -8,10 +9,12 @@ import { layout, type Site } from '../site.js'
 import { type Evidence, type Grounds, gather, readGrounds } from './evidence.js'
 import { fit } from './fit.js'
 import { followed } from './followed.js'
+import { hangingLocks } from './hanging-locks.js'
+import { issuedLater } from './issued-later.js'
 import type { AuditReport, AuditVerdict, Question, RunAudit } from './report.js'
 import { storyOf } from './story.js'
 import { timely } from './timely.js'
-import { verdictOn } from './verdict.js'
+import { type Found, verdictOn } from './verdict.js'
 import { whole } from './whole.js'
 
 export interface AuditRequest {
@@ -32,6 +35,7 @@ export function audit(request: AuditRequest): AuditReport {
   const roster = grounds.roster.ok ? grounds.roster.value : null
   return {
     format: 'lockwright-audit/1',
+    scope: request.run === undefined ? 'site' : 'run',
     site: roster?.site ?? basename(request.site.folder),
     at: request.clock.now().at,
     root:
@@ -60,7 +64,8 @@ export function auditRun(grounds: Grounds, file: string, bytes: Uint8Array): Run
   const { machine } = evidence
   const answer = (question: Question, look: typeof whole): AuditVerdict => {
     const { found, checked } = look(evidence)
-    return verdictOn(question, found, checked, (seq) => whereIs(evidence, grounds.site, seq))
+    const relied = question === 'whole' ? [] : notReliedOn(evidence)
+    return verdictOn(question, [...found, ...relied], checked, (seq) => whereIs(evidence, grounds.site, seq))
   }
   return {
     run: basename(file, '.jsonl'),
@@ -69,14 +74,31 @@ export function auditRun(grounds: Grounds, file: string, bytes: Uint8Array): Run
     title: machine?.title ?? null,
     equipment:
       machine === null ? null : `${machine.equipment.tag}, ${machine.equipment.name}, ${machine.equipment.place}`,
-    issue: evidence.issue === null ? null : pickIssue(evidence.issue),
+    issue: evidence.issue === null ? null : { ...pickIssue(evidence.issue), later: issuedLater(evidence) },
+    locks: hangingLocks(evidence),
     waivers: machine?.waivers.map(({ obligation, why, by }) => ({ obligation, why, by })) ?? [],
     verdicts: [answer('whole', whole), answer('followed', followed), answer('fit', fit), answer('timely', timely)],
     entries: storyOf(evidence)
   }
 }
 
-function pickIssue(issue: NonNullable<Evidence['issue']>): NonNullable<RunAudit['issue']> {
+/** Every other question is asked of the entries as they stand; where the chain breaks, their answers are no better. */
+function notReliedOn({ reading }: Evidence): readonly Found[] {
+  const seq = brokenFrom(reading)
+  if (seq === null) return []
+  return [
+    {
+      id: 'may-be-changed',
+      weight: 'doubt',
+      seq,
+      what: `From line ${seq} on this was looked at as it stands there now; it may have been changed after it was written.`,
+      danger: 'What was really done, read and signed from there on cannot be told.',
+      mend: 'See what stands under `whole`.'
+    }
+  ]
+}
+
+function pickIssue(issue: NonNullable<Evidence['issue']>): Omit<NonNullable<RunAudit['issue']>, 'later'> {
   const { name, at, meaning, reason = null } = issue
   return { name, at, meaning, reason }
 }

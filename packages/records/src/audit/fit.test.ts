@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { forge } from '../../fixtures/forge.js'
 import { inEvent, keyFor, lastSeq, nothing, onRecord, seqOf, signedSeq } from '../../fixtures/on-record.js'
-import { plantPeople, writeRoster } from '../../fixtures/plant.js'
+import { fanJob, plantPeople, type Step, writeRoster } from '../../fixtures/plant.js'
+import type { BareEvent } from '../entry.js'
 import type { Site } from '../site.js'
 
 describe('fit', () => {
@@ -38,6 +39,54 @@ describe('fit', () => {
       expect(findings().fit).toEqual(['fault not-on-roster 1'])
       expect(findings().whole).toEqual([`doubt unsigned-end ${signedSeq + 1}`, `fault signature-bad ${lastSeq}`])
     })
+  })
+
+  const live = (after: readonly Step[]): readonly Step[] => [
+    ...fanJob.slice(0, seqOf('reading') - 2),
+    {
+      seconds: 30,
+      by: 'runa',
+      event: { kind: 'reading', state: 'prove-dead', input: 'L1-L2', value: 400, typed: '400 V' } as BareEvent
+    },
+    ...after
+  ]
+  const proving = seqOf('reading')
+
+  it('a live reading while proving dead is told, with what came of it, though it was read dead afterwards', () => {
+    onRecord(
+      ({ report, findings }) => {
+        expect(findings()).toEqual({ ...nothing, fit: [`doubt read-live ${proving}`] })
+        const run = report().runs[0]
+        expect(run?.verdicts[2].findings[0]?.what).toBe(
+          `While \`mains\` was to be proven dead, L1 to L2 was read as 400 V; the limit is below 50 V. It was next read as 0 V, at entry ${proving + 1}. Nothing was noted of it.`
+        )
+        expect(run?.verdicts[2].checked.at(-1)).toBe(
+          '4 readings against the limits of the machine; 1 of them live where it was to be dead'
+        )
+        expect(run?.entries.filter((entry) => entry.mark !== '').map((entry) => [entry.seq, entry.mark])).toEqual([
+          [proving, 'LIVE: the limit is below 50 V']
+        ])
+      },
+      live(fanJob.slice(proving - 2))
+    )
+  })
+
+  it('a run that broke off at a live reading is not fit, and what was noted is told', () => {
+    const stopped: Step = {
+      seconds: 30,
+      by: 'runa',
+      event: { kind: 'stopped', reason: 'Q1 does not open', left: 'Q1 locked, cover shut' },
+      signed: true
+    }
+    onRecord(
+      ({ report, findings }) => {
+        expect(findings().fit).toEqual([`doubt read-live ${proving}`])
+        expect(report().runs[0]?.verdicts[2].findings[0]?.what).toContain(
+          `It was not read again. What was noted: "Looking for the fault" (entry ${proving + 1}); stopped, "Q1 does not open" (entry ${proving + 2})`
+        )
+      },
+      live([{ seconds: 9, by: 'runa', event: { kind: 'note', text: 'Looking for the fault' } }, stopped])
+    )
   })
 
   it('a step passed with a reading outside its limits is told, by arithmetic of its own', () => {

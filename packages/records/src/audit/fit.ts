@@ -1,9 +1,10 @@
-import { type Limits, type PersonId, type Snapshot, type State, stateOf } from '@lockwright/machine'
+import { type PersonId, type Snapshot, type State, stateOf } from '@lockwright/machine'
 import type { Entry } from '../entry.js'
 import { roleFor } from '../may-do.js'
 import type { Roster } from '../roster.js'
 import { holdsAt, keyHoldsAt, personOf } from '../roster-file.js'
 import type { Evidence } from './evidence.js'
+import { isInside, liveFound, liveReadings } from './live-readings.js'
 import { count, type Found } from './verdict.js'
 
 /** Whether the people were entitled to what they did, and the readings lie within their limits. */
@@ -38,8 +39,12 @@ export function fit(evidence: Evidence): { readonly found: readonly Found[]; rea
       found.push(...outside(stateOf(machine, before.state), before, entry.seq))
     }
   }
-  checked.push(`${count(roles, 'entry', 'entries')} that ask for a role, against the qualifications of that day`)
-  checked.push(`${count(readings, 'reading')} against the limits of the machine`)
+  const live = liveReadings(evidence)
+  found.push(...live.map(liveFound))
+  const ask = count(roles, 'entry that asks', 'entries that ask')
+  checked.push(`${ask} for a role, against the qualifications of that day`)
+  const shown = live.length === 0 ? '' : `; ${live.length} of them live where it was to be dead`
+  checked.push(`${count(readings, 'reading')} against the limits of the machine${shown}`)
   return { found, checked }
 }
 
@@ -138,17 +143,6 @@ function outside(state: State, before: Snapshot, seq: number): readonly Found[] 
       }
     ]
   })
-}
-
-/**
- * Between `min` and `max`, ends included; a level that must lie below `below` counts by its size, its end excluded, and
- * a level of 0 has to be 0.
- */
-function isInside(value: number, limits: Limits): boolean {
-  const { min, max, below } = limits
-  if ((min !== null && value < min) || (max !== null && value > max)) return false
-  const level = Math.abs(value)
-  return below === null || level < below || (below === 0 && level === 0)
 }
 
 const noRoster: Found = {

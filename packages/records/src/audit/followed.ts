@@ -1,5 +1,7 @@
 import { type Machine, stateOf } from '@lockwright/machine'
 import type { Evidence } from './evidence.js'
+import { hangingLocks, tellLock } from './hanging-locks.js'
+import { issuedLater } from './issued-later.js'
 import { count, type Found } from './verdict.js'
 
 /** Whether the run keeps to its machine: the journal, replayed through `advance`, reaches the end that it claims. */
@@ -37,6 +39,7 @@ export function followed(evidence: Evidence): {
   if (deviations.length > 0) {
     checked.push(`Done differently, with a reason: ${deviations.map((entry) => `entry ${entry.seq}`).join(', ')}`)
   }
+  checked.push(...locksChecked(evidence))
   return { found: [...found, ...modeFound(evidence)], checked }
 }
 
@@ -52,7 +55,7 @@ const noMachine: Found = {
 /** Closed, and how. */
 function endFound(evidence: Evidence): readonly Found[] {
   const last = evidence.entries.at(-1)
-  const { status, locks } = evidence.replay?.snapshot ?? { status: 'new', locks: [] }
+  const status = evidence.replay?.snapshot.status ?? 'new'
   if (last?.event.kind === 'stopped' && last.event.left !== undefined) {
     return [
       {
@@ -66,7 +69,8 @@ function endFound(evidence: Evidence): readonly Found[] {
     ]
   }
   if (status === 'finished' || status === 'stopped') return []
-  const hanging = locks.length === 0 ? '' : ` ${count(locks.length, 'lock')} hang on the equipment by this record.`
+  const locks = hangingLocks(evidence)?.length ?? 0
+  const hanging = locks === 0 ? '' : ` ${count(locks, 'lock hangs', 'locks hang')} on the equipment by this record.`
   return [
     {
       id: 'still-open',
@@ -79,8 +83,25 @@ function endFound(evidence: Evidence): readonly Found[] {
   ]
 }
 
+/** Work that was stopped, or is still open, can leave locks behind. */
+function locksChecked(evidence: Evidence): readonly string[] {
+  return (hangingLocks(evidence) ?? []).map((lock) => `Still hanging by this record: ${tellLock(lock)}`)
+}
+
 function modeFound(evidence: Evidence): readonly Found[] {
   const mode = evidence.summary?.mode
+  if (mode === 'issued' && issuedLater(evidence)) {
+    return [
+      {
+        id: 'work-before-issue',
+        weight: 'fault',
+        seq: 1,
+        what: `Work dated before the procedure was issued: opened ${evidence.summary?.openedAt}, issued ${evidence.issue?.at}.`,
+        danger: 'The work was done by something that nobody had released, or one of the two times is not true.',
+        mend: 'Find out by which procedure it was done, and what the clocks and the sheet said.'
+      }
+    ]
+  }
   if (mode === 'issued' && evidence.issue === null) {
     return [
       {
@@ -99,7 +120,10 @@ function modeFound(evidence: Evidence): readonly Found[] {
         id: 'draft',
         weight: 'doubt',
         seq: 1,
-        what: 'The run followed a draft that no coordinator had issued.',
+        what:
+          evidence.issue === null || issuedLater(evidence)
+            ? 'The run followed a draft that no coordinator had issued.'
+            : 'The run was opened as a draft, though a coordinator had issued the procedure.',
         danger: 'That it was followed does not say that it was the right procedure for this equipment.',
         mend: 'Have the procedure looked at and issued before it is used again.'
       }

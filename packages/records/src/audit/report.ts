@@ -16,6 +16,8 @@ export interface AuditFinding {
   readonly weight: 'fault' | 'doubt'
   /** Sequence number of the entry (line of the journal); null: not about one entry. */
   readonly seq: number | null
+  /** Further entries of which the same is to be said, in their order. */
+  readonly also: readonly number[]
   /** File, and line in the procedure where there is one. */
   readonly where: string
   readonly what: string
@@ -39,6 +41,8 @@ export interface AuditEntry {
   readonly by: string
   readonly title: string
   readonly what: string
+  /** What a reader must not miss here: a live reading, a break of the chain. Empty: nothing. */
+  readonly mark: string
   /** Printed name, time and meaning; null: not signed. `good` false: the signature does not hold. */
   readonly signature: {
     readonly name: string
@@ -46,6 +50,17 @@ export interface AuditEntry {
     readonly meaning: string
     readonly good: boolean
   } | null
+}
+
+export interface HangingLock {
+  readonly lock: string
+  readonly point: string
+  /** Name and id of whoever hung it. */
+  readonly by: string
+  /** RFC 3339; null: the record does not say. */
+  readonly since: string | null
+  /** Last entry that could be replayed, where others follow; null: the whole record was. */
+  readonly asOf: number | null
 }
 
 export interface RunAudit {
@@ -62,7 +77,11 @@ export interface RunAudit {
     readonly at: string
     readonly meaning: string
     readonly reason: string | null
+    /** Issued only after the run was opened. */
+    readonly later: boolean
   } | null
+  /** Locks that hang by the record as far as it was replayed; null: it could not be. A rehearsal hangs none. */
+  readonly locks: readonly HangingLock[] | null
   /** Waived obligations stand in every record. */
   readonly waivers: readonly { readonly obligation: string; readonly why: string; readonly by: string }[]
   /** The four, in the order of `Question`. */
@@ -72,6 +91,8 @@ export interface RunAudit {
 
 export interface AuditReport {
   readonly format: 'lockwright-audit/1'
+  /** Whether every run of the site was asked for, or one. */
+  readonly scope: 'site' | 'run'
   readonly site: string
   /** When the audit was made. */
   readonly at: string

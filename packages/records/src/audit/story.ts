@@ -1,24 +1,28 @@
 import { type Machine, type Snapshot, stateOf } from '@lockwright/machine'
+import { brokenFrom } from '../chain.js'
 import type { Entry } from '../entry.js'
-import { personOf } from '../roster-file.js'
 import type { Evidence } from './evidence.js'
+import { nameOf } from './hanging-locks.js'
+import { liveReadings, tellLimits } from './live-readings.js'
 import type { AuditEntry } from './report.js'
 
 /** The run, entry by entry, in plain words. */
 export function storyOf(evidence: Evidence): readonly AuditEntry[] {
+  const marks = marksOf(evidence)
   return evidence.reading.lines.map((line, index): AuditEntry => {
     const { entry } = line
     const seq = index + 1
-    if (entry === null) return { seq, at: '', by: '', title: '', what: 'This line is no entry', signature: null }
+    const mark = marks.get(seq) ?? ''
+    if (entry === null) return { seq, at: '', by: '', title: '', what: 'This line is no entry', mark, signature: null }
     const before = evidence.replay?.snapshots[index]
-    const name = evidence.roster === null ? null : personOf(evidence.roster, entry.by)?.name
     const { signature } = entry
     return {
       seq,
       at: entry.at,
-      by: name === null || name === undefined ? entry.by : `${name} (${entry.by})`,
+      by: nameOf(entry.by, evidence.roster),
       title: titleOf(evidence.machine, before, entry),
       what: tell(entry, evidence.machine, before),
+      mark,
       signature:
         signature === undefined
           ? null
@@ -30,6 +34,18 @@ export function storyOf(evidence: Evidence): readonly AuditEntry[] {
             }
     }
   })
+}
+
+/** Where the eye of a reader must stop, by line. */
+function marksOf(evidence: Evidence): ReadonlyMap<number, string> {
+  const marks = new Map<number, string>()
+  for (const { entry, input } of liveReadings(evidence)) {
+    marks.set(entry.seq, `LIVE: the limit is ${tellLimits(input.limits, input.unit)}`)
+  }
+  const broken = brokenFrom(evidence.reading)
+  if (broken !== null)
+    marks.set(broken, `NOTHING FROM HERE ON MAY BE RELIED ON${marks.has(broken) ? `. ${marks.get(broken)}` : ''}`)
+  return marks
 }
 
 function titleOf(machine: Machine | null, before: Snapshot | undefined, entry: Entry): string {
@@ -75,6 +91,7 @@ function tell(entry: Entry, machine: Machine | null, before: Snapshot | undefine
     case 'paused':
       return `Paused: ${event.reason}`
     case 'resumed':
+      if (before?.locks.length === 0) return 'Resumed; no lock hung by the record'
       return event.locksOn ? 'Resumed, every own lock seen on' : 'Resumed, not every own lock on'
     case 'proven-again':
       return `Proven again: ${event.source}${event.typed === '' ? '' : `, ${event.typed}`}`

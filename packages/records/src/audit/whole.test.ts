@@ -108,6 +108,53 @@ describe('whole', () => {
     })
   })
 
+  it('where the chain breaks, no question is answered as if the lines from there on could be relied on', () => {
+    onRecord(({ journal, after, report }) => {
+      expect(report().runs[0]?.verdicts[0].checked.slice(0, 2)).toEqual([
+        `Chain of ${lastSeq} entries, in canonical form`,
+        `2 signatures of 2 good, over lines 1 to ${lastSeq}`
+      ])
+      const seq = signedSeq + 2
+      const falsified = journal.replace('"3.2 V"', '"9.2 V"')
+      expect(journal.split('\n')[seq - 1]).toContain('3.2 V')
+      const findings = after(falsified)
+      expect(findings).toEqual({
+        whole: [`doubt unsigned-end ${signedSeq + 1}`, `fault chain-broken ${seq}`],
+        followed: [`doubt may-be-changed ${seq}`],
+        fit: [`doubt may-be-changed ${seq}`],
+        timely: [`doubt may-be-changed ${seq}`]
+      })
+      const run = report().runs[0]
+      expect(run?.verdicts[0].checked.slice(0, 3)).toEqual([
+        `Chain of the ${seq - 1} lines before line ${seq}`,
+        `Lines ${seq} to ${lastSeq}: ${lastSeq - seq + 1} entries follow the break; nothing of it may be relied on`,
+        `1 signature of 2 stands before line ${seq} and still verifies, over lines 1 to ${signedSeq}`
+      ])
+      expect(run?.entries.filter((entry) => entry.mark !== '').map((entry) => entry.seq)).toEqual([seq])
+    })
+  })
+
+  it('a line left out is one finding, whatever follows it', () => {
+    onRecord(({ journal, after }) => {
+      const lines = journal.split('\n')
+      expect(after(lines.toSpliced(16, 1).join('\n')).whole).toEqual([
+        `doubt unsigned-end ${signedSeq + 1}`,
+        'fault chain-broken 16'
+      ])
+    })
+  })
+
+  it('chain and signatures are no good marks of a journal that is not whole', () => {
+    onRecord(({ journal, after, report }) => {
+      after(forge(journal, (entry) => (entry.seq === 4 ? inEvent(entry, { lock: '99' as LockId }) : entry)))
+      const { checked } = report().runs[0]?.verdicts[0] ?? expect.fail('no run')
+      expect(checked.slice(0, 2)).toEqual([
+        `${lastSeq} lines chained to each other, which whoever can write the file can do anew`,
+        '0 signatures of 2 verify'
+      ])
+    })
+  })
+
   it('bytes behind the last line, and a whole entry set aside, are told', () => {
     onRecord(({ site, journal, after }) => {
       expect(after(`${journal}{"at"`).whole).toEqual(['doubt torn-line -'])

@@ -1,5 +1,7 @@
+import { brokenFrom } from '../chain.js'
 import { parseEntry } from '../entry-shape.js'
 import type { Evidence } from './evidence.js'
+import { issuedLater } from './issued-later.js'
 import { count, type Found } from './verdict.js'
 
 const forged = 'Someone may have written in the name of another, or changed what was signed.'
@@ -7,13 +9,12 @@ const compare = 'Compare with another copy of the journal, and ask the person na
 
 /** Whether anything was changed: chain, signatures, roster, issue. */
 export function whole(evidence: Evidence): { readonly found: readonly Found[]; readonly checked: readonly string[] } {
-  const signed = [...evidence.signatures.values()].filter((signature) => signature.good).length
-  const checked = [
-    `Chain of ${count(evidence.reading.lines.length, 'entry', 'entries')}, in canonical form`,
-    `${count(signed, 'signature')} of ${evidence.signatures.size} good`
-  ]
+  const checked: string[] = []
   if (evidence.roster !== null) checked.push(`Roster ${evidence.roster.serial}, signed by the root key`)
-  if (evidence.issue !== null) checked.push(`Machine issued by ${evidence.issue.name} on ${evidence.issue.at}`)
+  if (evidence.issue !== null) {
+    const later = issuedLater(evidence) ? ', after this run was opened' : ''
+    checked.push(`Machine issued by ${evidence.issue.name} on ${evidence.issue.at}${later}`)
+  }
   for (const torn of evidence.tornFiles) {
     checked.push(`Incomplete last line of ${count(torn.bytes.length, 'byte')} set aside after a crash: ${torn.file}`)
   }
@@ -24,7 +25,33 @@ export function whole(evidence: Evidence): { readonly found: readonly Found[]; r
     ...signaturesFound(evidence),
     ...endFound(evidence)
   ]
-  return { found, checked }
+  return { found, checked: [...linksChecked(evidence, found.length === 0), ...checked] }
+}
+
+/** What chain and signatures cover. Of a journal that is not whole nothing is said that reads as a good mark. */
+function linksChecked({ reading, signatures }: Evidence, sound: boolean): readonly string[] {
+  const last = reading.lines.length
+  const broken = brokenFrom(reading)
+  const standing = [...signatures].flatMap(([seq, { good }]) => (good && seq < (broken ?? last + 1) ? [seq] : []))
+  const signed = `${count(standing.length, 'signature')} of ${signatures.size}`
+  const one = standing.length === 1
+  const covered = standing.at(-1) ?? 0
+  const over = covered === 0 ? '' : `, over ${covered === 1 ? 'line 1' : `lines 1 to ${covered}`}`
+  if (broken !== null) {
+    const follow = last - broken + 1
+    return [
+      broken === 1
+        ? 'No line before the break of the chain'
+        : `Chain of the ${count(broken - 1, 'line')} before line ${broken}`,
+      `${broken === last ? 'Line' : 'Lines'} ${broken}${broken === last ? '' : ` to ${last}`}: ${count(follow, 'entry follows', 'entries follow')} the break; nothing of it may be relied on`,
+      `${signed} ${one ? 'stands' : 'stand'} before line ${broken} and still ${one ? 'verifies' : 'verify'}${over}`
+    ]
+  }
+  if (sound) return [`Chain of ${count(last, 'entry', 'entries')}, in canonical form`, `${signed} good${over}`]
+  return [
+    `${count(last, 'line')} chained to each other, which whoever can write the file can do anew`,
+    `${signed} ${one ? 'verifies' : 'verify'}${over}`
+  ]
 }
 
 function asFound(
@@ -51,7 +78,7 @@ function signaturesFound(evidence: Evidence): readonly Found[] {
             id: 'signature-bad',
             weight: 'fault',
             seq,
-            what: `The signature of entry ${seq} does not hold: ${signature.why}.`,
+            what: `The signature does not hold: ${signature.why}.`,
             danger: forged,
             mend: compare
           }
@@ -82,13 +109,16 @@ function endFound(evidence: Evidence): readonly Found[] {
       mend: 'Resume the run, which sets the bytes aside; else compare with another copy.'
     })
   }
-  const covered = Math.max(0, ...[...evidence.signatures].flatMap(([seq, signature]) => (signature.good ? [seq] : [])))
-  if (covered < last) {
+  // What follows a break is told with the break.
+  const end = (brokenFrom(evidence.reading) ?? last + 1) - 1
+  const good = [...evidence.signatures].flatMap(([seq, signature]) => (signature.good && seq <= end ? [seq] : []))
+  const covered = Math.max(0, ...good)
+  if (covered < end) {
     found.push({
       id: 'unsigned-end',
       weight: 'doubt',
       seq: covered + 1,
-      what: `No signature stands over ${covered + 1 === last ? `entry ${last}` : `entries ${covered + 1} to ${last}`}.`,
+      what: `No signature stands over ${covered + 1 === end ? `entry ${end}` : `entries ${covered + 1} to ${end}`}.`,
       danger: 'Whoever can write the file could have changed these entries and chained them anew.',
       mend: 'Have the run closed with a signature. For a closed run, ask those who were there.'
     })

@@ -33,7 +33,9 @@ ul { margin: .25rem 0; padding-left: 1.25rem; } li { color: var(--dim); }
 table { border-collapse: collapse; width: 100%; font-size: .92rem; }
 caption { text-align: left; font-weight: bold; padding: 1.5rem 0 .3rem; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid var(--rule); }
-thead { display: table-header-group; } tr { break-inside: avoid; }
+thead { display: table-header-group; } th { white-space: nowrap; overflow-wrap: normal; }
+.stop { border: 2px solid currentColor; padding: 0 .3em; } .line { display: block; }
+.overview { display: block; overflow-x: auto; } .overview .answer { white-space: nowrap; } tr { break-inside: avoid; }
 .number { text-align: right; font-variant-numeric: tabular-nums; } .time { white-space: nowrap; font-variant-numeric: tabular-nums; }
 .signed { font-style: italic; } .bad { font-weight: bold; font-style: normal; }
 footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem; }
@@ -58,6 +60,17 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 {{#if none}}
 <p>No run is on record here.</p>
 {{/if}}
+{{#if overview}}
+<table class="overview">
+<caption>{{overviewOf}}</caption>
+<thead><tr><th scope="col">Run</th><th scope="col">Procedure</th><th scope="col">State</th><th scope="col">Locks that still hang</th><th scope="col">Whole</th><th scope="col">Followed</th><th scope="col">Fit</th><th scope="col">Timely</th></tr></thead>
+<tbody>
+{{#each overview}}
+<tr><td><code>{{run}}</code></td><td>{{procedure}}</td><td>{{state}}</td><td>{{#each locks}}<span class="line">{{this}}</span>{{/each}}</td>{{#each answers}}<td class="answer {{answer}}">{{says}}</td>{{/each}}</tr>
+{{/each}}
+</tbody>
+</table>
+{{/if}}
 {{#each runs}}
 <section>
 <h2>{{title}}{{#if mark}} <span class="mark">{{mark}}</span>{{/if}}</h2>
@@ -66,9 +79,16 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 <dt>Equipment</dt><dd>{{equipment}}</dd>
 <dt>Procedure</dt><dd>{{procedure}}</dd>
 <dt>Machine</dt><dd><code>{{digest}}</code></dd>
+{{#if issuedFor}}
 <dt>Issued by</dt><dd>{{issue}}</dd>
+{{else}}
+<dt>Issue</dt><dd>{{issue}}</dd>
+{{/if}}
 <dt>Opened</dt><dd>{{opened}}</dd>
 <dt>Last entry</dt><dd>{{last}}, {{state}}</dd>
+{{#each locks}}
+<dt>Still hanging</dt><dd>{{this}}</dd>
+{{/each}}
 {{#each waivers}}
 <dt>Waived</dt><dd><code>{{obligation}}</code>: {{why}} ({{by}})</dd>
 {{/each}}
@@ -84,6 +104,9 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 <div class="finding {{weight}}">
 <p class="where"><code>{{id}}</code>, {{weight}}, {{where}}</p>
 <p>{{what}}</p>
+{{#if also}}
+<p>{{also}}</p>
+{{/if}}
 <p>Why it matters: {{danger}}</p>
 <p>What to do: {{mend}}</p>
 </div>
@@ -94,7 +117,7 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 <thead><tr><th scope="col" class="number">No.</th><th scope="col">Time</th><th scope="col">Person</th><th scope="col">Step and what happened</th></tr></thead>
 <tbody>
 {{#each entries}}
-<tr><td class="number">{{seq}}</td><td class="time">{{at}}</td><td>{{by}}</td><td>{{title}}: {{what}}{{#if signed}}<br><span class="signed">Signed: {{signed}}</span>{{#if bad}} <span class="bad">The signature does not hold.</span>{{/if}}{{/if}}</td></tr>
+<tr><td class="number">{{seq}}</td><td class="time">{{at}}</td><td>{{by}}</td><td>{{title}}: {{what}}{{#if mark}}<br><strong class="stop">{{mark}}</strong>{{/if}}{{#if signed}}<br><span class="signed">Signed: {{signed}}</span>{{#if bad}} <span class="bad">The signature does not hold.</span>{{/if}}{{/if}}</td></tr>
 {{/each}}
 </tbody>
 </table>

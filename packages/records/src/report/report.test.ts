@@ -2,7 +2,17 @@ import type { PersonId } from '@lockwright/machine'
 import Handlebars from 'handlebars'
 import { describe, expect, it } from 'vitest'
 import { fanMachine } from '../../fixtures/fan-machine.js'
-import { inFolder, person, plantPeople, plantSite, scriptedClock, signerOf, writeRoster } from '../../fixtures/plant.js'
+import {
+  fanJob,
+  inFolder,
+  person,
+  plantPeople,
+  plantSite,
+  scriptedClock,
+  signerOf,
+  walk,
+  writeRoster
+} from '../../fixtures/plant.js'
 import { audit } from '../audit/audit.js'
 import type { AuditReport } from '../audit/report.js'
 import { issue } from '../issue.js'
@@ -112,6 +122,46 @@ describe('the report, as page and as text', () => {
             .replaceAll('&quot;', shown === text ? '"' : '&quot;')
         )
     }
+  })
+
+  it('begins, for a site, with the runs at a glance, in both forms; for one run it does not', () => {
+    const glance = inFolder((folder) => {
+      const site = plantSite(folder)
+      const clock = scriptedClock()
+      issue({ site, machine: fanMachine, signer: signerOf('birk'), clock })
+      for (const [id, steps] of [
+        ['whole-job', fanJob],
+        ['left-open', fanJob.slice(0, 4)]
+      ] as const) {
+        clock.pass(60)
+        const run = startRun({ site, machine: fanMachine, mode: 'issued', by: person('odd'), clock, id })
+        if (!run.ok) throw new Error(JSON.stringify(run.faults))
+        walk(run.value, clock, steps)
+        run.value.close()
+      }
+      return { site: audit({ site, clock }), one: audit({ site, clock, run: 'left-open' }) }
+    })
+    const lines = formatAuditText(glance.site).split('\n')
+    const from = lines.findIndex((line) => line.startsWith('2 runs'))
+    expect(lines.slice(from, from + 5)).toEqual([
+      '2 runs: 0 with findings, 1 with something that cannot be told, 1 good throughout',
+      '  whole        followed     fit   timely  state     procedure                run',
+      '  cannot tell  cannot tell  good  good    open      F12-BEARING, revision 2  left-open',
+      expect.stringMatching(/^ {6}still hanging: lock 17 on Q1, Odd Teig \(odd\), since 2026-03-02T/),
+      '  good         good         good  good    finished  F12-BEARING, revision 2  whole-job'
+    ])
+    expect(from).toBeLessThan(lines.findIndex((line) => line.startsWith('Run ')))
+    const page = formatAuditHtml(glance.site)
+    expect(page.indexOf('class="overview"')).toBeLessThan(page.indexOf('<section>'))
+    expect(page).toContain('<td class="answer cannot-tell">cannot tell</td>')
+    for (const one of [formatAuditText(glance.one), formatAuditHtml(glance.one)]) {
+      expect(one).not.toContain('1 run:')
+      expect(one).toContain('lock 17 on Q1, Odd Teig (odd), since 2026-03-02T')
+    }
+  })
+
+  it('breaks no head of a column', () => {
+    expect(htmlTemplate).toMatch(/th \{ white-space: nowrap;/)
   })
 
   it('is one run a section, and says so where there is none', () => {

@@ -6,6 +6,13 @@ Roster   {{roster}}
 
 No run is on record here.
 {{/if}}
+{{#if overviewLines}}
+
+{{overviewOf}}
+{{#each overviewLines}}
+  {{this}}
+{{/each}}
+{{/if}}
 {{#each runs}}
 
 Run {{run}}{{#if mark}}  {{mark}}{{/if}}
@@ -13,9 +20,16 @@ Run {{run}}{{#if mark}}  {{mark}}{{/if}}
   Equipment  {{equipment}}
   Procedure  {{procedure}}
   Machine    {{digest}}
+{{#if issuedFor}}
   Issued by  {{issue}}
+{{else}}
+  Issue      {{issue}}
+{{/if}}
   Opened     {{opened}}
   Last entry {{last}}, {{state}}
+{{#each locks}}
+  Hanging    {{this}}
+{{/each}}
 {{#each waivers}}
   Waived     {{obligation}}: {{why}} ({{by}})
 {{/each}}
@@ -28,6 +42,9 @@ Run {{run}}{{#if mark}}  {{mark}}{{/if}}
 {{#each findings}}
     {{weight}} {{id}}  {{where}}
       {{what}}
+{{#if also}}
+      {{also}}
+{{/if}}
       Why it matters: {{danger}}
       What to do: {{mend}}
 {{/each}}
@@ -37,6 +54,9 @@ Run {{run}}{{#if mark}}  {{mark}}{{/if}}
 {{#each entries}}
   {{seq}}  {{at}}  {{by}}
       {{title}}: {{what}}
+{{#if mark}}
+      ** {{mark}}
+{{/if}}
 {{#if signed}}
       signed: {{signed}}{{#if bad}}  SIGNATURE DOES NOT HOLD{{/if}}
 {{/if}}

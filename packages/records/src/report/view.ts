@@ -1,5 +1,7 @@
-import type { AuditAnswer, AuditReport, AuditVerdict, Question, RunAudit } from '../audit/report.js'
+import type { AuditReport, AuditVerdict, Question, RunAudit } from '../audit/report.js'
+import { count, spansOf } from '../audit/verdict.js'
 import { visible } from '../visible.js'
+import { locksOf, markOf, overviewLines, overviewOf, says, stateOfRun } from './overview.js'
 
 const asks: Record<Question, string> = {
   whole: 'Is it whole?',
@@ -8,11 +10,13 @@ const asks: Record<Question, string> = {
   timely: 'Do the times make sense?'
 }
 
-const says: Record<AuditAnswer, string> = { good: 'good', findings: 'FINDINGS', 'cannot-tell': 'cannot tell' }
-
 /** All that a template may show, with every value written out so that nothing hides in it. */
 export function viewOf(report: AuditReport) {
+  const overview = showAll(overviewOf(report))
   return showAll({
+    overview,
+    overviewLines: overview.length === 0 ? [] : overviewLines(overview),
+    overviewOf: countsOf(report),
     site: report.site,
     at: report.at,
     root: report.root === null ? 'none: no roster could be read' : report.root.thumbprint,
@@ -42,14 +46,13 @@ function viewOfRun(run: RunAudit) {
     equipment: run.equipment ?? summary?.equipment ?? 'not known',
     procedure: summary === null ? 'not known' : `${summary.procedure}, revision ${summary.revision}`,
     digest: summary?.machine ?? 'not known',
-    mark: summary === null || summary.mode === 'issued' ? '' : summary.mode === 'draft' ? 'DRAFT' : 'REHEARSAL',
-    state: summary === null ? 'not known' : `${summary.status}${summary.onPaper ? ', entered from paper' : ''}`,
+    mark: markOf(run),
+    state: stateOfRun(run),
     opened: summary === null ? 'not known' : `${summary.openedAt} by ${summary.openedBy}`,
     last: summary?.lastAt ?? 'not known',
-    issue:
-      run.issue === null
-        ? 'not issued, or its signature does not hold'
-        : `${run.issue.name}, ${run.issue.at}: ${run.issue.meaning}${run.issue.reason === null ? '' : `; asks less than before, for: ${run.issue.reason}`}`,
+    issuedFor: summary?.mode === 'issued' && run.issue?.later === false,
+    issue: issueOf(run),
+    locks: locksOf(run),
     waivers: run.waivers,
     verdicts: run.verdicts.map(viewOfVerdict),
     entries: run.entries.map((entry) => ({
@@ -58,11 +61,32 @@ function viewOfRun(run: RunAudit) {
       by: entry.by,
       title: entry.title,
       what: entry.what,
+      mark: entry.mark,
       signed:
         entry.signature === null ? '' : `${entry.signature.name}, ${entry.signature.at}: ${entry.signature.meaning}`,
       bad: entry.signature !== null && !entry.signature.good
     }))
   }
+}
+
+/** What was issued later, or not for this run, does not stand there as if it had been its ground. */
+function issueOf({ issue, summary }: RunAudit): string {
+  if (issue === null) return 'not issued, or its signature does not hold'
+  const less = issue.reason === null ? '' : `; asks less than before, for: ${issue.reason}`
+  if (issue.later) return `not issued when the run was opened; issued later, on ${issue.at}, by ${issue.name}${less}`
+  const by = `${issue.name}, ${issue.at}: ${issue.meaning}${less}`
+  return summary?.mode === 'issued' ? by : `the run was not opened as an issued one, though there was an issue by ${by}`
+}
+
+function countsOf({ runs }: AuditReport): string {
+  const answers = runs.map(({ verdicts }) => verdicts.map((verdict) => verdict.answer))
+  const found = answers.filter((four) => four.includes('findings')).length
+  const doubtful = answers.filter((four) => !four.includes('findings') && four.includes('cannot-tell')).length
+  return `${count(runs.length, 'run')}: ${found} with findings, ${doubtful} with something that cannot be told, ${runs.length - found - doubtful} good throughout`
+}
+
+function alsoIn(also: readonly number[]): string {
+  return also.length === 0 ? '' : `The same of ${count(also.length, 'more entry', 'more entries')}: ${spansOf(also)}.`
 }
 
 function viewOfVerdict(verdict: AuditVerdict) {
@@ -78,6 +102,7 @@ function viewOfVerdict(verdict: AuditVerdict) {
       seq: finding.seq === null ? '' : String(finding.seq),
       where: finding.where,
       what: finding.what,
+      also: alsoIn(finding.also),
       danger: finding.danger,
       mend: finding.mend
     }))
