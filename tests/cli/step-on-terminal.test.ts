@@ -63,7 +63,7 @@ describe.skipIf(!hasPseudoTerminals)('step on a real pseudo-terminal', () => {
     const second = await step()
     await second.until('going on with run')
     await second.until('The run was interrupted.')
-    second.type('locks on\r')
+    second.type('go on\r')
     await second.until('Which seal is fitted?')
     second.type('single\r')
     await second.until('Does water come out at the shaft?')

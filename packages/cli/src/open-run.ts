@@ -11,7 +11,8 @@ import {
   type RunSummary,
   resumeRun,
   type Site,
-  startRun
+  startRun,
+  systemClock
 } from '@lockwright/records'
 import { fromRecords } from './from-records.js'
 import { CannotRun } from './read-input.js'
@@ -37,6 +38,30 @@ export function openRun(request: OpenRun): { readonly run: Run; readonly takenUp
   const machine = machineOf(request, found)
   const { site, clock } = request
   return { run: fromRecords(resumeRun({ site, run: found.run, machine, clock })), takenUp: true }
+}
+
+/** A run that was entered from paper in part, to be gone on with by whoever began to enter it. */
+export function goOnWithPaper({
+  site,
+  machine,
+  mode,
+  run,
+  enteredBy
+}: Pick<OpenRun, 'site' | 'machine' | 'mode'> & { readonly run: string; readonly enteredBy: PersonId }): Run {
+  const named = listRuns(site).runs.find((one) => one.run === run)
+  if (named === undefined) throw new CannotRun(`there is no run \`${run}\` in ${site.folder}.`)
+  if (!named.onPaper) throw new CannotRun(`run \`${run}\` is stepped on the screen: go on with it with \`step --run\`.`)
+  if (named.status === 'finished' || named.status === 'stopped')
+    throw new CannotRun(`run \`${run}\` is ${named.status}: nothing more can be entered in it.`)
+  if (named.machine !== digestOf(machine) || named.mode !== mode)
+    throw new CannotRun(
+      `run \`${run}\` was begun with another text of the procedure, or before it was issued. Give the text that was printed.`
+    )
+  const resumed = fromRecords(resumeRun({ site, run: named.run, machine, clock: systemClock }))
+  const began = resumed.entries[0]?.entered?.by
+  if (began === enteredBy) return resumed
+  resumed.close()
+  throw new CannotRun(`run \`${run}\` is entered by \`${began}\`, who answers for the copy; give --by ${began}.`)
 }
 
 function runToGoOnWith({ site, machine, mode, run }: OpenRun): RunSummary | null {

@@ -4,12 +4,18 @@ import type { EnterFlags } from './enter.js'
 const help = `
 The file of answers is that of \`step --answers\` (see its help), with \`clock:\` and, on each entry, the \`time:\` that
 stands on the sheet. The answers go through the same checks as on the screen; one that the procedure does not
-take is refused with its line, and what stood before it stays entered. The record says for good that the run was
+take is refused with its line, and what stood before it stays entered: correct the sheet and enter the whole of it
+again with --run. The record says for good that the run was
 entered from paper, by whom and when. Whoever enters it signs for having copied it; the ink on the sheet stays
 the signature of those who signed there, so keep the sheet.
 
+An entry names its step by the number on the sheet (\`step: 9\`) or by its id (\`at: lock-out.9\`); the numbers are
+those of a sheet that is printed for every generation. Where a reading said that something was live, \`reason:\`
+says why.
+
 Examples:
   lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira
+  lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira --run 20260412-bp-1-a1b2c3d4
 
 Exit codes: 0 entered; 1 an answer was refused, or not proved; 2 could not run.`
 
@@ -23,6 +29,7 @@ export function enterCommand(lockwright: Command): void {
     .requiredOption('--site <folder>', 'site folder')
     .requiredOption('--by <person>', 'id of whoever enters it')
     .option('--worked-by <person>', 'id of whoever worked with the sheet, where it was somebody else')
+    .option('--run <id>', 'go on with this run, which was entered in part; the sheet is given as a whole')
     .option(
       '--passphrase-file <file>',
       'file with the passphrase of whoever enters it (else LOCKWRIGHT_PASSPHRASE, else asked for)'

@@ -2,8 +2,8 @@ import type { Command } from 'commander'
 import type { StepFlags } from './step.js'
 
 const help = `
-Shows one step at a time, with what is locked, released and proven always in sight, and writes each answer to
-the journal before the next step appears. After a crash or a pause the same command goes on where the run was.
+Shows one step at a time, with what is locked, released and proven above or beside it (what finds no room is
+counted there; \`sources\` shows it), and writes each answer to the journal before the next step appears. After a crash or a pause the same command goes on where the run was.
 The journal lies in the site folder: runs/RUN.jsonl.
 
 A run of a procedure that no coordinator has issued in this site is marked DRAFT for good.
@@ -27,7 +27,12 @@ A file of answers, one entry a step in the order in which the run comes to them:
     - { at: prepare.1, ticks: all }
     - { at: lock-out.3, locks: { Q1: "17" } }
     - { at: lock-out.6, wait: over, readings: { water: 0 bar } }
+    - { at: prove.1, readings: { "mains: L1 to L2": [400 V, 0 V] }, reason: wrong switch opened }
     - { at: open, sign: { person: tor, passphrase-from: env:TOR } }
+
+\`step: 9\` in place of \`at:\` names a step by its number on the sheet that is printed for every generation. A list
+under the name of a source has one reading for each line of it; a second reading of a line stands under its own
+name, with \`reason:\` saying why the first was live.
 
 Exit codes: 0 the run was finished or stopped as written; 1 not proved (the findings are shown), or the run did
 not come to an end; 2 could not run.`

@@ -1,5 +1,16 @@
 import type { PersonId } from '@lockwright/machine'
-import { isIssued, openSite, type Run, type RunMode, type Site, systemClock } from '@lockwright/records'
+import type { ProvedMachine } from '@lockwright/proof'
+import {
+  holdsAt,
+  isIssued,
+  openSite,
+  personOf,
+  type Run,
+  type RunMode,
+  readRoster,
+  type Site,
+  systemClock
+} from '@lockwright/records'
 import {
   type Answers,
   chooseShell,
@@ -58,6 +69,7 @@ export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
     keys: keyRing(site, now),
     now,
     takenUp,
+    ...(mode === 'issued' ? { barred: barredBy(site, run.machine, now) } : {}),
     attach: (path) => keepAttachment(site, path)
   }
   try {
@@ -80,6 +92,23 @@ export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
       watch: sayNote
     })
     return tellOutcome(outcome)
+  }
+}
+
+/** The roster, asked before a passphrase is: the records ask it again once the signature is there. */
+function barredBy(site: Site, machine: ProvedMachine, now: () => string): NonNullable<SessionOptions['barred']> {
+  return (id, role) => {
+    const declared = machine.roles.find((one) => one.id === role)
+    if (declared === undefined || declared.holds.length === 0) return null
+    const roster = readRoster(site)
+    if (!roster.ok) return { why: roster.faults[0].what, mend: roster.faults[0].mend }
+    const person = personOf(roster.value, id)
+    if (person !== null && holdsAt(person, declared.holds, now())) return null
+    const missing = declared.holds.map((held) => `\`${held}\``).join(' and ')
+    return {
+      why: `This asks for a ${declared.name}. The roster does not show ${missing} for \`${id}\` today.`,
+      mend: 'Have it signed by someone who holds it, or stop.'
+    }
   }
 }
 

@@ -7,8 +7,10 @@ export type Ticked = 'all' | readonly string[]
 export interface StepAnswers {
   readonly kind: 'step'
   readonly place: Place
-  /** State id or step id. */
+  /** State id or step id; empty where the number alone says it. */
   readonly at: string
+  /** The step's number on the sheet that is printed for every generation; null where it is not given. */
+  readonly number: number | null
   /** RFC 3339; when the step was done. */
   readonly time: string | null
   /** Who answers from here on; null: as before. */
@@ -18,6 +20,8 @@ export interface StepAnswers {
   readonly locks: ReadonlyMap<string, string>
   /** Input id, label or source to the readings taken, one after the other; `''` stands for whatever is read. */
   readonly readings: ReadonlyMap<string, readonly string[]>
+  /** Why what was to be dead was live, one reason a time. */
+  readonly reasons: readonly string[]
   /** A reading that looks wrong is meant. */
   readonly sure: boolean
   readonly choose: string | null

@@ -1,4 +1,6 @@
+import type { Input } from '@lockwright/machine'
 import type { Asked } from '../step/asked.js'
+import { tellLimits } from '../step/limits.js'
 import type { StepAnswers } from './answers.js'
 
 /** The line that an entry types for what is asked; or what it fails to say. `taken`: readings already given, by key. */
@@ -7,7 +9,12 @@ export type LineFor =
   | { readonly kind: 'wait' }
   | { readonly kind: 'missing'; readonly what: string; readonly mend: string }
 
-export function lineFor(asked: Asked, entry: StepAnswers, taken: ReadonlyMap<string, number>): LineFor {
+type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
+type ReadingAsked = Extract<Asked, { readonly kind: 'reading' }>
+/** All readings of the step, in the order in which they are asked for. */
+type Inputs = readonly ReadingInput[]
+
+export function lineFor(asked: Asked, entry: StepAnswers, taken: ReadonlyMap<string, number>, inputs: Inputs): LineFor {
   switch (asked.kind) {
     case 'nothing':
       return missing('The run is closed here.', 'Take the entry out.')
@@ -47,9 +54,9 @@ export function lineFor(asked: Asked, entry: StepAnswers, taken: ReadonlyMap<str
         : line(lock)
     }
     case 'reading':
-      return reading([asked.input.id, asked.input.label, asked.input.source ?? ''], entry, taken, asked.last !== null)
+      return reading(asked, entry, taken, inputs)
     case 'prove-again':
-      return asked.input === null ? line(asked.confirm.word) : reading([asked.source], entry, taken, false)
+      return asked.input === null ? line(asked.confirm.word) : provedAgain(asked.source, entry, taken)
     case 'choose':
       return entry.choose === null
         ? missing('The entry chooses no answer.', 'Write `choose:` with the number or the words of the answer.')
@@ -70,23 +77,67 @@ function missing(what: string, mend: string): LineFor {
 }
 
 /** By input id, by label, by source, or the one reading for all; several are given one after the other. */
-function reading(
-  names: readonly string[],
-  entry: StepAnswers,
-  taken: ReadonlyMap<string, number>,
-  again: boolean
-): LineFor {
-  const key = [...names.filter((name) => name !== ''), ''].find((name) => entry.readings.has(name))
-  const first = names[0] ?? ''
+function reading(asked: ReadingAsked, entry: StepAnswers, taken: ReadonlyMap<string, number>, inputs: Inputs): LineFor {
+  const { input, last } = asked
+  const key = keyOf(input, entry)
   if (key === undefined)
     return missing(
-      `The entry has no reading for \`${first}\`.`,
+      `The entry has no reading for \`${input.label}\`.`,
       'Write `reading:`, or `readings:` with the name of the source and what was read.'
     )
   const given = entry.readings.get(key) ?? []
-  // One reading stands for all that bear its name, but not for a second try; of several, each is taken once.
-  const text = given.length === 1 && !again ? given[0] : given[taken.get(key) ?? 0]
+  const sharing = inputs.filter((other) => keyOf(other, entry) === key)
+  const again = last !== null && !last.inside
+  // Readings of one name for several lines stand for one line each: a second try would shift all that follow.
+  if (sharing.length > 1) {
+    if (again) return outOfLimits(asked, last.typed)
+    // A list has one for each line of the name, or for each of those that have no entry of their own.
+    const bearing = inputs.filter((other) => namesOf(other).includes(key))
+    const lines = given.length === bearing.length ? bearing : sharing
+    const fits = given.length === 1 || given.length === lines.length
+    const text = given.length === 1 ? given[0] : given[lines.findIndex(({ id }) => id === input.id)]
+    return text === undefined || !fits
+      ? missing(
+          `The entry has ${given.length} readings for the ${sharing.length} lines ${sharing.map(({ label }) => `\`${label}\``).join(', ')}.`,
+          'Write one for each line, in their order, or one for all of them.'
+        )
+      : { kind: 'line', line: text, reading: key }
+  }
+  const text = given[taken.get(key) ?? 0]
+  if (text !== undefined) return { kind: 'line', line: text, reading: key }
+  return again
+    ? outOfLimits(asked, last.typed)
+    : missing(`The entry has no further reading for \`${input.label}\`.`, 'Write one more reading behind the others.')
+}
+
+function outOfLimits({ input }: ReadingAsked, typed: string): LineFor {
+  return missing(
+    `\`${input.label}\` read ${typed}, which is out of limits (${tellLimits(input)}), and no second reading of it is given.`,
+    `Write all that was read there under its own name: \`readings: { "${input.label}": [${typed}, ...] }\`.`
+  )
+}
+
+/** Under which name the entry gives this reading. */
+export function keyOf(input: ReadingInput, entry: StepAnswers): string | undefined {
+  return namesOf(input).find((name) => entry.readings.has(name))
+}
+
+/** The nearest name first; the empty one stands for whatever is read. */
+function namesOf({ id, label, source }: ReadingInput): readonly string[] {
+  return [id, label, ...(source === null ? [] : [source]), '']
+}
+
+/** Verified again after a break: by the name of the source. */
+function provedAgain(source: string, entry: StepAnswers, taken: ReadonlyMap<string, number>): LineFor {
+  const key = [source, ''].find((name) => entry.readings.has(name))
+  const given = key === undefined ? [] : (entry.readings.get(key) ?? [])
+  // One reading for all stands for each source once; what was not taken is not given a second time.
+  const counted = key === '' && given.length > 1 ? '' : source
+  const text = given[taken.get(counted) ?? 0]
   return text === undefined
-    ? missing(`The entry has no further reading for \`${first}\`.`, 'Write one more reading behind the others.')
-    : { kind: 'line', line: text, reading: key }
+    ? missing(
+        `The entry has no further reading for \`${source}\`.`,
+        'Write `readings:` with the name of the source and what was read.'
+      )
+    : { kind: 'line', line: text, reading: counted }
 }

@@ -6,12 +6,14 @@ import type { Pair, Written } from './yaml-file.js'
 
 const keys = [
   'at',
+  'step',
   'time',
   'by',
   'ticks',
   'locks',
   'reading',
   'readings',
+  'reason',
   'sure',
   'choose',
   'sign',
@@ -43,11 +45,13 @@ export function readEntry(item: Written, faults: Diagnostic[]): readonly Answer[
     kind: 'step',
     place: item.place,
     at: '',
+    number: null,
     time: null,
     by: null,
     ticks: [],
     locks: new Map(),
     readings: new Map(),
+    reasons: [],
     sure: false,
     choose: null,
     sign: null,
@@ -58,13 +62,13 @@ export function readEntry(item: Written, faults: Diagnostic[]): readonly Answer[
     left: null
   }
   for (const pair of item.pairs) readKey(pair, draft, faults)
-  if (draft.at === '') {
+  if (draft.at === '' && draft.number === null) {
     faults.push(
       fault(
         'answers-where',
         item.place,
         'The entry does not say where it belongs.',
-        'Write `at:` with the id of the step; `lockwright check --format json` and `whole` in the runner name them.'
+        'Write `step:` with its number on the printed sheet, or `at:` with its id as `whole` in the runner names it.'
       )
     )
     return []
@@ -78,6 +82,20 @@ function readKey({ key, place, value }: Pair, draft: Draft, faults: Diagnostic[]
     case 'at':
       draft.at = text()
       return
+    case 'step': {
+      const number = text()
+      if (/^[1-9]\d{0,5}$/.test(number)) draft.number = Number(number)
+      else if (number !== '')
+        faults.push(
+          fault(
+            'answers-value',
+            value.place,
+            `\`${number}\` is not the number of a step.`,
+            'Write it as on the printed sheet, such as `step: 9`; an id goes behind `at:`.'
+          )
+        )
+      return
+    }
     case 'time':
       draft.time = text()
       if (!isTime(draft.time))
@@ -104,6 +122,9 @@ function readKey({ key, place, value }: Pair, draft: Draft, faults: Diagnostic[]
         ...draft.readings,
         ...readPairs(value, key, faults).map((pair) => [pair.key, texts(pair.value, pair.key, faults)] as const)
       ])
+      return
+    case 'reason':
+      draft.reasons = texts(value, key, faults)
       return
     case 'sure':
       draft.sure = yes(value, key, faults)

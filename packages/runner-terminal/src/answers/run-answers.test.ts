@@ -1,62 +1,11 @@
-import type { RunMode } from '@lockwright/records'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type MemoryRun, memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
+import { give, seal } from '../../fixtures/give-answers.js'
+import { type MemoryRun, standingClock, type vega } from '../../fixtures/memory-run.js'
 import { stepLines } from '../../fixtures/plain-run.js'
 import { pumpLines } from '../../fixtures/pump-lines.js'
-import { pumpMachine } from '../../fixtures/pump-machine.js'
 import type { KeyRing } from '../run-port.js'
-import { readAnswers } from './read-answers.js'
-import { type AnswersIo, runAnswers } from './run-answers.js'
-import { scriptedClock } from './scripted-clock.js'
-
-const seal = `clock: { start: 2026-03-02T07:00:00Z, pace: 1 min }
-answers:
-  - { at: prepare.gather, ticks: all }
-  - { at: which, choose: single }
-  - { at: leak, choose: "Yes, it drips" }
-  - { at: tell }
-  - { at: halt, ticks: [1, 2] }
-  - { at: lock, locks: { Q1: 17, V1: 18 } }
-  - { at: relieve, wait: over }
-  - { at: away }
-  - { at: try }
-  - { at: open, sign: { person: m.vega } }
-  - { at: dead, ticks: all, readings: { mains: 0 V, link: 3 V, water: 0 bar } }
-  - { at: change-the-seal.2, ticks: all }
-  - { at: sound, ticks: all }
-  - { at: away-again }
-  - { at: unlock, locks: { Q1: 17, V1: 18 } }
-  - { at: tell-again }
-  - { at: power }
-  - { at: flow, reading: [9 bar, 4.2 bar] }
-  - { at: end.finish }
-`
-
-async function give(
-  text: string,
-  options: Partial<AnswersIo> = {},
-  mode: RunMode = 'rehearsal',
-  records?: () => string
-) {
-  const answers = readAnswers(text, 'seal.yaml')
-  if (!answers.ok) throw new Error(answers.diagnostics.map(({ what }) => what).join('\n'))
-  const clock = scriptedClock(answers.value.clock?.start ?? '2026-03-02T07:00:00Z')
-  const run = memoryRun(pumpMachine, records ?? (() => clock.now().at), { mode })
-  const watched: string[] = []
-  const outcome = await runAnswers(run, answers.value, {
-    person: vega,
-    keys: null,
-    takenUp: false,
-    clock: { kind: 'scripted', clock },
-    onPaper: false,
-    passphrase: () => ({ ok: false, why: 'No passphrases here.' }),
-    watch: (line) => watched.push(line),
-    ...options
-  })
-  const faults = outcome.faults.map(({ place, id, what }) => `${place.start.line} ${id}: ${what}`)
-  return { run, outcome, faults, watched }
-}
+import type { AnswersIo } from './run-answers.js'
 
 describe('runAnswers', () => {
   it('steps a whole run by the scripted clock, its waits waited out', async () => {
@@ -76,7 +25,7 @@ describe('runAnswers', () => {
       'an entry for another step',
       '{ at: tell }',
       '{ at: power }',
-      '6 answers-order: The answer is for `power`, but the run stands at `tell` (Tell Control room).'
+      '6 answers-order: The answer is for `power`, but the run stands at `tell` (step 5 on the sheet, Tell Control room).'
     ],
     [
       'a lock that is missing',

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
 import { pumpLines } from '../../fixtures/pump-lines.js'
 import { pumpMachine } from '../../fixtures/pump-machine.js'
+import { sessionAt } from '../../fixtures/session-at.js'
 import type { KeyRing } from '../run-port.js'
 import { openSession, type Session } from '../session/session.js'
 import { columnsOf } from '../text/columns.js'
@@ -101,6 +102,47 @@ describe('frameOf', () => {
   })
 })
 
+describe('a small screen', () => {
+  const small: Size = { columns: 40, rows: 19 }
+  const textOf = (session: Session, size: Size): string =>
+    frameOf(session.screen(), firstView, size, session.options.now())
+      .rows.map(({ text }) => text)
+      .join('\n')
+
+  it.each(sizes)('always shows `stop` and `help` at $columns x $rows, but not while words are asked for', (size) => {
+    throughout((session) => {
+      expect(textOf(session, size)).toMatch(/- stop, help\b/)
+    })
+    const session = sessionAt('told')
+    session.answer('pause')
+    expect(textOf(session, size)).not.toContain('stop, help')
+  })
+
+  it('keeps the question of a live reading in sight beside what was said last', () => {
+    const session = sessionAt('0 V')
+    session.answer('240 V')
+    const { said } = session.answer('stop')
+    const rows = frameOf(session.screen(), { ...firstView, said }, small, session.options.now()).rows
+    expect(rows.map(({ text }) => text)).toContain('Why did mains: L to N read 240 V?')
+  })
+
+  it('tells how every source stands, the last ones by number where there is no room', () => {
+    const screen = sessionAt('told').screen()
+    const energies = Array.from({ length: 9 }, (_, index) => ({
+      source: `source-${index}`,
+      word: index < 6 ? ('proven' as const) : ('on' as const),
+      shape: index < 6 ? '[=]' : '[!]',
+      more: ''
+    }))
+    const text = frameOf({ ...screen, energies }, firstView, small, '2026-03-02T07:00:00Z').rows.map((row) => row.text)
+    // What is on is shown by name, however late it was declared.
+    for (const name of ['source-6', 'source-7']) expect(text.join('\n')).toContain(`[!] ${name} ON`)
+    expect(text.find((line) => line.startsWith('+'))).toBe('+5 (5 PROVEN): type sources')
+    const beside = frameOf({ ...screen, energies }, firstView, { columns: 80, rows: 14 }, '2026-03-02T07:00:00Z')
+    expect(beside.rows.map((row) => row.text).join('\n')).toMatch(/\+\d sources: type sources/)
+  })
+})
+
 describe('press', () => {
   const size: Size = { columns: 80, rows: 23 }
 
@@ -123,6 +165,40 @@ describe('press', () => {
       pressed = press(session, pressed.view, { kind: 'text', text: session.screen().oneKey ?? '' }, small)
     }
     expect(session.asked().kind).toBe('start-wait')
+  })
+
+  it('takes a right word once the rest was read to its end, though the step has grown since', () => {
+    const session = sessionAt('0 V')
+    const low: Size = { columns: 60, rows: 14 }
+    let { view } = press(session, firstView, { kind: 'down' }, low)
+    for (let page = 0; page < 20; page++) view = press(session, view, { kind: 'page-down' }, low).view
+    for (const line of pumpLines.slice(pumpLines.indexOf('0 V'), pumpLines.indexOf('proven'))) {
+      view = press(session, view, { kind: 'text', text: `${line}\r` }, low).view
+    }
+    expect(session.asked().kind).toBe('done')
+    expect(frameOf(session.screen(), { ...view, scroll: 0 }, low, session.options.now()).below).toBeGreaterThan(0)
+    press(session, view, { kind: 'text', text: 'proven\r' }, low)
+    expect(session.run.snapshot.state).not.toBe('dead')
+  })
+
+  it('ticks the last line too, however small the screen is', () => {
+    const session = sessionAt('1 2 3 4')
+    session.answer('1 2 3')
+    press(session, firstView, { kind: 'text', text: '4' }, { columns: 40, rows: 12 })
+    expect(session.asked().kind).toBe('done')
+  })
+
+  it('ticks two lines by `2,3`', () => {
+    const session = sessionAt('1 2 3 4')
+    session.answer('1')
+    const { view } = press(session, firstView, { kind: 'text', text: '2,3' }, size)
+    expect(view.line).toBe('')
+    expect(
+      session
+        .screen()
+        .boxes.filter(({ ticked }) => ticked)
+        .map(({ number }) => number)
+    ).toEqual([1, 2, 3])
   })
 
   it('takes the one key at once, and the Enter behind it answers nothing', () => {

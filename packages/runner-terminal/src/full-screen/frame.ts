@@ -14,6 +14,8 @@ export interface View {
   readonly line: string
   /** First line of the main part that is shown. */
   readonly scroll: number
+  /** The notice or step whose end was on the screen already; null: none yet. */
+  readonly readTo: string | null
 }
 
 export interface Size {
@@ -30,10 +32,14 @@ export interface Frame {
   readonly page: number
 }
 
-const hintLine = '  help, why, whole, sources, note, pause, stop'
+/** The most urgent first: what finds no room is left to `help`. */
+const hints = ['stop', 'help', 'pause', 'note', 'why', 'sources', 'whole', 'record', 'leave']
 
 /** Lines that the step itself always has. */
 const leastMain = 4
+
+/** With fewer rows than this, one line has to do for all sources, so that the question stays in sight. */
+const tall = 14
 
 /** Longer lines are hard to follow. */
 const widest = 100
@@ -47,7 +53,7 @@ export function frameOf(screen: Screen, view: View, { columns, rows }: Size, now
   const panelWidth = beside ? Math.min(40, Math.max(26, Math.floor(columns / 3))) : 0
   const width = Math.min(widest, beside ? columns - panelWidth - 3 : columns)
   const head = headRows(screen, columns)
-  const sources = beside ? [] : narrowLines(screen, columns)
+  const sources = beside ? [] : narrowLines(screen, columns, rows < tall ? 1 : 3)
   const top = [...head, ...sources, row('-'.repeat(columns), 'faint')]
 
   const said = view.said.flatMap((text) => wrap(text, columns, '  ')).map((text) => row(text, 'strong'))
@@ -55,14 +61,16 @@ export function frameOf(screen: Screen, view: View, { columns, rows }: Size, now
   // What was said last stands beside the line that it answers, as far as it leaves room for the step at all.
   const near = said.slice(0, Math.floor((rows - top.length - 2) / 2))
   const room = rows - top.length - 2 - near.length - leastMain
-  const fits = asked.length <= room
-  const hint = view.page === null && asked.length < room ? [row(fit(hintLine, columns), 'faint')] : []
+  // Where not all of it fits, the question itself stays at the bottom and what can be typed is read with the step.
+  const question = view.page === null ? questionRows(screen, columns) : asked
+  const kept = asked.length <= room ? asked : question.length <= room ? question : []
   const prompt = promptRow(screen, view, columns)
-  const bottom = [row('-'.repeat(columns), 'faint'), ...near, ...(fits ? [...asked, ...hint] : []), prompt]
+  const rule = view.page === null && screen.commands ? hintRule(columns) : row('-'.repeat(columns), 'faint')
+  const bottom = [rule, ...near, ...kept, prompt]
 
   const text = view.page === null ? mainLines(screen, width, now) : pageRows(view.page, width)
   // What finds no room at the bottom is read with the step, behind it: nothing is cut off.
-  const behind = [...said.slice(near.length), ...(fits ? [] : asked)].flatMap(({ text: long, tone }) =>
+  const behind = [...said.slice(near.length), ...asked.slice(kept.length)].flatMap(({ text: long, tone }) =>
     wrap(long, width, '  ').map((part) => row(part, tone))
   )
   const main = behind.length === 0 ? text : [...text, row('', 'plain'), ...behind]
@@ -76,6 +84,15 @@ export function frameOf(screen: Screen, view: View, { columns, rows }: Size, now
   const panel = beside ? besideLines(screen, panelWidth, middle.length) : []
   const joined = beside ? middle.map((left, index) => besideRow(left, width, panel[index])) : middle
   return { rows: [...top, ...joined, ...bottom].slice(0, Math.max(1, rows)), scroll, below, page }
+}
+
+/** The line above the question names the commands, so that they are in sight whatever the step needs. */
+function hintRule(columns: number): Row {
+  const fitting = hints.filter((_, index) => hints.slice(0, index + 1).join(', ').length <= columns - 4)
+  return row(
+    pad(`- ${fitting.join(', ')} `, columns).replace(/ +$/, (gap) => ` ${'-'.repeat(gap.length - 1)}`),
+    'plain'
+  )
 }
 
 function moreLine(below: number): string {
@@ -105,9 +122,13 @@ function headRows(screen: Screen, columns: number): readonly Row[] {
   ]
 }
 
+function questionRows({ question }: Screen, columns: number): readonly Row[] {
+  return wrap(question, columns, '  ').map((text) => row(text, 'strong'))
+}
+
 function askedRows(screen: Screen, columns: number): readonly Row[] {
   return [
-    ...wrap(screen.question, columns, '  ').map((text) => row(text, 'strong')),
+    ...questionRows(screen, columns),
     ...screen.keys
       .flatMap(({ type, does }) => wrap(`  ${type}: ${does}`, columns, '    '))
       .map((text) => row(text, 'plain'))

@@ -68,6 +68,23 @@ describe.each([
     expect(bare(run.events)).toEqual(bare(plain.run.events))
   })
 
+  it('counts down by the clock of the session from the first frame on, however long nothing counted before', async () => {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] })
+    const { session, stdout, stdin, clock, shown } = await open(columns, rows)
+    for (const line of pumpLines.slice(0, pumpLines.indexOf('start'))) session.answer(line)
+    clock.pass(105)
+    stdin.type(' ')
+    await stdout.until('start the wait')
+    for (let page = 0; page < 16; page++) stdin.type('\u001b[6~')
+    stdin.type('start\r')
+    const first = await stdout.until('to go')
+    expect(first).toContain('5 min to go')
+    clock.pass(60)
+    vi.advanceTimersByTime(1000)
+    expect(await stdout.until('4 min to go')).toContain('4 min to go')
+    shown.unmount()
+  })
+
   it('goes on after a resize with what was typed', async () => {
     const { stdout, stdin, shown } = await open(columns, rows)
     await stdout.until('Prepare')

@@ -1,9 +1,9 @@
 import { Box, Text, useApp, useInput, useStdout } from 'ink'
-import { useEffect, useRef, useState } from 'react'
+import { useCallback, useEffect, useReducer, useRef, useState } from 'react'
 import type { Ended, Session } from '../session/session.js'
 import { frameOf, type Size } from './frame.js'
 import type { Row } from './main-lines.js'
-import { afterReply, firstView, type Press, press } from './press.js'
+import { afterReply, firstView, type Press, type Pressed, press } from './press.js'
 
 /** The run on the whole screen: draws the frame, hands keys on, and lets the clock in once a second. */
 export function FullScreen({ session, onEnd }: { readonly session: Session; readonly onEnd: (ended: Ended) => void }) {
@@ -13,7 +13,8 @@ export function FullScreen({ session, onEnd }: { readonly session: Session; read
   // Keys can come faster than the screen is drawn: each one finds what the one before left.
   const held = useRef(firstView)
   const [view, setView] = useState(firstView)
-  const [now, setNow] = useState(session.options.now)
+  // The clock is read when the screen is drawn: a time that was kept would be that of the last drawing.
+  const [, drawAgain] = useReducer((drawn: number) => drawn + 1, 0)
 
   useEffect(() => {
     const resized = () => setSize(sizeOf(stdout))
@@ -23,28 +24,31 @@ export function FullScreen({ session, onEnd }: { readonly session: Session; read
     }
   }, [stdout])
 
-  const turn = (next: { readonly view: typeof view; readonly ended: Ended | null }) => {
-    held.current = next.view
-    setView(next.view)
-    if (next.ended === null) return
-    onEnd(next.ended)
-    exit()
-  }
+  const turn = useCallback(
+    (next: Pressed) => {
+      held.current = next.view
+      setView(next.view)
+      if (next.ended === null) return
+      onEnd(next.ended)
+      exit()
+    },
+    [onEnd, exit]
+  )
 
   useEffect(() => {
     const timer = setInterval(() => {
       if (session.isDue()) turn(afterReply(session, held.current, session.passTime))
-      else if (session.screen().countdowns.length > 0) setNow(session.options.now())
+      else if (session.screen().countdowns.length > 0) drawAgain()
     }, 1000)
     return () => clearInterval(timer)
-  })
+  }, [session, turn])
 
   useInput((input, key) => {
     const pressed = pressOf(input, key)
     if (pressed !== null) turn(press(session, held.current, pressed, size))
   })
 
-  const { rows } = frameOf(session.screen(), view, size, now)
+  const { rows } = frameOf(session.screen(), view, size, session.options.now())
   return (
     <Box flexDirection="column">
       {rows.map((row, index) => (

@@ -1,55 +1,118 @@
+import type { Energy } from '../step/energies.js'
 import type { Screen } from '../step/screen.js'
-import { fit } from '../text/columns.js'
+import { columnsOf, fit } from '../text/columns.js'
 import { wrap } from '../text/wrap.js'
 import { type Row, row } from './main-lines.js'
 
-/** The panel beside the step: sources by shape and word, locks with their owners, the crew; never more than so many lines. */
-export function besideLines({ energies, locks, crew }: Screen, width: number, height: number): readonly Row[] {
-  const list = (texts: readonly string[], none: string, indent: string): readonly Row[] =>
-    (texts.length === 0 ? [none] : texts)
-      .flatMap((text) => wrap(text, width, indent))
-      .map((text) => row(fit(text, width), 'plain'))
-  const sources = energies.map(
-    ({ source, shape, word, more }) => `${shape} ${source} ${word.toUpperCase()}${more === '' ? '' : `, ${more}`}`
-  )
-  const parts = [
-    [row('SOURCES', 'strong'), ...list(sources, 'none', '    ')],
-    [row('LOCKS', 'strong'), ...list(locks, 'none', '  ')],
-    [
-      row('UNDER THE LOCKOUT', 'strong'),
-      ...list(
-        [crew.join(', ')].filter((text) => text !== ''),
-        'nobody',
-        '  '
-      )
-    ]
-  ]
-  const airy = parts.flatMap((part, index) => (index === 0 ? part : [row('', 'plain'), ...part]))
-  if (airy.length <= height) return airy
-  const dense = parts.flat()
-  return dense.length <= height
-    ? dense
-    : [...dense.slice(0, height - 1), row(fit('more: type sources', width), 'strong')]
+type Listed = 'source' | 'lock' | 'line'
+
+/** Lines that stay together, and what they tell of. */
+interface Item {
+  readonly of: Listed
+  readonly rows: readonly Row[]
 }
 
-const mostLines = 3
-
-/** The same in a few lines above the step; what finds no room is counted and can be asked for. */
-export function narrowLines({ energies, locks }: Screen, columns: number): readonly Row[] {
-  const sources: string[] = []
-  for (const [index, { source, shape, word }] of energies.entries()) {
-    const token = `${shape} ${source} ${word.toUpperCase()}`
-    const last = sources.at(-1)
-    const joined = last === undefined ? token : `${last}  ${token}`
-    if (last !== undefined && joined.length <= columns) sources[sources.length - 1] = joined
-    else if (sources.length < mostLines) sources.push(fit(token, columns))
-    else {
-      const hidden = energies.length - index
-      sources[mostLines - 1] = fit(`${fit(last ?? '', columns - 22)} +${hidden}: type sources`, columns)
-      break
-    }
+/** The panel beside the step: sources by shape and word, locks with their owners, the crew; never more than so many lines. */
+export function besideLines({ energies, locks, crew }: Screen, width: number, height: number): readonly Row[] {
+  const item = (of: Listed, text: string, indent: string): Item => ({
+    of,
+    rows: wrap(text, width, indent).map((part) => row(fit(part, width), 'plain'))
+  })
+  const heading = (text: string): Item => ({ of: 'line', rows: [row(text, 'strong')] })
+  const list = (of: Listed, texts: readonly string[], none: string, indent: string): readonly Item[] =>
+    texts.length === 0 ? [item('line', none, indent)] : texts.map((text) => item(of, text, indent))
+  const parts = (sources: readonly Energy[]): readonly (readonly Item[])[] => [
+    [heading('SOURCES'), ...list('source', sources.map(tellSource), 'none', '    ')],
+    [heading('LOCKS'), ...list('lock', locks, 'none', '  ')],
+    [heading('UNDER THE LOCKOUT'), ...list('line', crew.length === 0 ? [] : [crew.join(', ')], 'nobody', '  ')]
+  ]
+  const airy = parts(energies).flatMap((part, index) =>
+    index === 0 ? part : [{ of: 'line' as const, rows: [row('', 'plain')] }, ...part]
+  )
+  const dense = parts(energies).flat()
+  for (const items of [airy, dense]) {
+    const rows = items.flatMap((each) => each.rows)
+    if (rows.length <= height) return rows
   }
+  return cutShort(parts(mostUrgentFirst(energies)).flat(), width, height)
+}
+
+function tellSource({ source, shape, word, more }: Energy): string {
+  return `${shape} ${source} ${word.toUpperCase()}${more === '' ? '' : `, ${more}`}`
+}
+
+/** As many whole entries as there is room for; the last line counts the others and says where they stand. */
+function cutShort(items: readonly Item[], width: number, height: number): readonly Row[] {
+  const shown: Row[] = []
+  let taken = 0
+  for (const { rows } of items) {
+    if (shown.length + rows.length > height - 1) break
+    shown.push(...rows)
+    taken++
+  }
+  const left = items.slice(taken)
+  const count = (of: Listed, word: string): readonly string[] => {
+    const number = left.filter((each) => each.of === of).length
+    return number === 0 ? [] : [`${number} ${word}${number === 1 ? '' : 's'}`]
+  }
+  const hidden = [...count('source', 'source'), ...count('lock', 'lock')].join(', ')
+  return [...shown, row(fit(`${hidden === '' ? 'more' : `+${hidden}`}: type sources`, width), 'strong')]
+}
+
+const urgency: readonly Energy['word'][] = [
+  'not dead',
+  'on',
+  'off',
+  'holds energy',
+  'held',
+  'locked',
+  'nothing feeds it',
+  'released',
+  'proven'
+]
+
+/** What can hurt stands first where not everything can be shown. */
+function mostUrgentFirst(energies: readonly Energy[]): readonly Energy[] {
+  return energies.toSorted((one, other) => urgency.indexOf(one.word) - urgency.indexOf(other.word))
+}
+
+/** The same in a few lines above the step; what finds no room is counted by its words and can be asked for. */
+export function narrowLines({ energies, locks }: Screen, columns: number, most: number): readonly Row[] {
+  const all = packed(energies, columns)
+  const sources = all.lines.length <= most ? all.lines : cutNarrow(mostUrgentFirst(energies), columns, most)
   const hung =
     locks.length === 0 ? 'no locks' : `${locks.length === 1 ? '' : `${locks.length} locks, `}${locks.join(', ')}`
   return [...sources, fit(hung, columns)].map((text) => row(text, 'plain'))
+}
+
+/** Sources side by side, as many to a line as fit; `ends`: how many stand in the lines up to each. */
+function packed(
+  energies: readonly Energy[],
+  columns: number
+): { readonly lines: readonly string[]; readonly ends: readonly number[] } {
+  const lines: string[] = []
+  const ends: number[] = []
+  for (const [index, { source, shape, word }] of energies.entries()) {
+    const token = fit(`${shape} ${source} ${word.toUpperCase()}`, columns)
+    const last = lines.at(-1)
+    const joined = last === undefined ? token : `${last}  ${token}`
+    if (last === undefined || columnsOf(joined) > columns) lines.push(token)
+    else lines[lines.length - 1] = joined
+    ends[lines.length - 1] = index + 1
+  }
+  return { lines, ends }
+}
+
+/** The last line says how the sources that it has no room for stand, word by word. */
+function cutNarrow(energies: readonly Energy[], columns: number, most: number): readonly string[] {
+  const { lines, ends } = packed(energies, columns)
+  const kept = most - 1
+  const hidden = energies.slice(kept === 0 ? 0 : (ends[kept - 1] ?? 0))
+  const words = [...new Set(hidden.map(({ word }) => word))].map(
+    (word) => `${hidden.filter((each) => each.word === word).length} ${word.toUpperCase()}`
+  )
+  const whole = `+${hidden.length} (${words.join(', ')}): type sources`
+  const shorter = [whole, `+${hidden.length} more: type sources`, `+${hidden.length}: type sources`]
+  const last = shorter.find((text) => columnsOf(text) <= columns) ?? `+${hidden.length}`
+  return [...lines.slice(0, kept), last]
 }

@@ -6,7 +6,7 @@ export type Press =
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'enter' | 'backspace' | 'clear' | 'escape' | 'page-up' | 'page-down' | 'up' | 'down' | 'leave' }
 
-export const firstView: View = { said: [], page: null, line: '', scroll: 0 }
+export const firstView: View = { said: [], page: null, line: '', scroll: 0, readTo: null }
 
 export interface Pressed {
   readonly view: View
@@ -14,7 +14,8 @@ export interface Pressed {
 }
 
 /** What one key does. An answer is recorded by the session before the next view exists. */
-export function press(session: Session, view: View, key: Press, size: Size): Pressed {
+export function press(session: Session, drawn: View, key: Press, size: Size): Pressed {
+  const view = withRead(session, drawn, size)
   const frame = (): Frame => frameOf(session.screen(), view, size, session.options.now())
   const scrolled = (by: (shown: Frame) => number): Pressed => {
     const shown = frame()
@@ -52,6 +53,8 @@ function typed(session: Session, view: View, text: string, size: Size): Pressed 
     if (character === '\r' || character === '\n') now = entered(session, now.view, size)
     else if (character === '\u007f' || character === '\b') now = press(session, now.view, { kind: 'backspace' }, size)
     else if (/\p{Cc}/u.test(character)) continue
+    // `2,3` ticks two lines: each is taken by its one key, and what parts them begins no line.
+    else if (now.view.line === '' && (character === ',' || character === ' ')) continue
     else {
       const { view: before } = now
       const isOneKey = before.page === null && before.line === '' && session.screen().oneKey === character
@@ -82,8 +85,10 @@ function answered(session: Session, view: View, line: string, size: Size): Press
   const confirming =
     screen.oneKey !== null &&
     session.question() === null &&
+    // A tick is no confirmation, also where one line alone is left: the step is confirmed behind it.
+    session.asked().kind !== 'boxes' &&
     screen.keys.some(({ type }) => type.split(' or ').includes(line))
-  if (confirming && shown.below > 0) {
+  if (confirming && shown.below > 0 && view.readTo !== stepOf(session)) {
     const said = ['There is more to read below: PageDown or Enter.']
     return { view: { ...view, said, line: '', scroll: shown.scroll + Math.min(shown.page, shown.below) }, ended: null }
   }
@@ -94,11 +99,25 @@ function answered(session: Session, view: View, line: string, size: Size): Press
 export function afterReply(session: Session, view: View, bring: () => Reply): Pressed {
   const before = placeOf(session)
   const reply = bring()
-  const stays = placeOf(session) === before && reply.page === null
+  const read = view.readTo !== null && view.readTo === stepOf(session) && session.question() === null
+  const stays = (placeOf(session) === before || read) && reply.page === null
   return {
-    view: { said: reply.said, page: reply.page, line: '', scroll: stays ? view.scroll : 0 },
+    view: { said: reply.said, page: reply.page, line: '', scroll: stays ? view.scroll : 0, readTo: view.readTo },
     ended: reply.ended
   }
+}
+
+/** Keeps in mind that all of the step was on the screen, down to its end. */
+function withRead(session: Session, view: View, size: Size): View {
+  if (view.page !== null || view.readTo === stepOf(session)) return view
+  const { below } = frameOf(session.screen(), view, size, session.options.now())
+  return below === 0 ? { ...view, readTo: stepOf(session) } : view
+}
+
+/** What is read as one: a notice of a step, or the step itself. */
+function stepOf(session: Session): string {
+  const asked = session.asked()
+  return `${session.visit()} ${asked.kind === 'notice' ? asked.notice.id : asked.kind === 'resume' ? 'resume' : ''}`
 }
 
 function placeOf(session: Session): string {

@@ -56,9 +56,13 @@ describe('stepInPlainLines', () => {
       const first = await stepLines(pumpLines.slice(0, cut), { clock })
       const again = memoryRun(pumpMachine, clock.now, { events: first.run.events })
       expect(again.snapshot).toEqual(first.run.snapshot)
-      const { out, run } = await stepLines(['locks on', 'whole'], { run: again, clock, takenUp: true })
+      const { out, run } = await stepLines([first.run.snapshot.locks.length > 0 ? 'locks on' : 'go on', 'whole'], {
+        run: again,
+        clock,
+        takenUp: true
+      })
       expect(out.some((line) => line.startsWith('The run was interrupted.'))).toBe(true)
-      expect(run.events.at(-1)).toMatchObject({ kind: 'resumed', locksOn: true })
+      expect(run.events.at(-1)).toMatchObject({ kind: 'resumed', locksOn: first.run.snapshot.locks.length > 0 })
       expect(run.snapshot.state).toBe(first.run.snapshot.state)
     }
   })
@@ -107,13 +111,17 @@ describe('stepInPlainLines', () => {
     const first = await stepLines([...upTo('1 2').slice(0, -2), 'pause end of shift'], { clock })
     expect(first.ended).toBe('paused')
     const again = memoryRun(pumpMachine, clock.now, { events: first.run.events })
-    const { out, run } = await stepLines(['locks on', '0 V', '60 V', '1 V', '0 bar', '1'], {
+    const { out, run } = await stepLines(['locks on', '0 V', '60 V', 'V1 was not shut', '1 V', '0 bar', '1'], {
       run: again,
       clock,
       takenUp: true
     })
     expect(out.filter((line) => line.startsWith('Energy could have come back'))).toHaveLength(4)
     expect(out).toContain('Not taken: The reading of link is 60 V: it is not dead any more.')
+    expect(run.events.filter(({ kind }) => kind === 'note')).toMatchObject([
+      { text: 'On proving again, link: P to M read 60 V; out of limits' },
+      { text: 'Why link: P to M read 60 V: V1 was not shut' }
+    ])
     expect(run.snapshot.recheck).toEqual([])
   })
 

@@ -1,16 +1,19 @@
+import type { RoleId } from '@lockwright/language'
 import { advance, type Event, type PersonId, type Snapshot } from '@lockwright/machine'
 import type { RunEvent, Signer } from '@lockwright/records'
-import { seriesOfLast } from '../decay/decay-series.js'
-import { tellDecay } from '../decay/tell-decay.js'
 import type { Kept, KeyRing, RunPort, Taken } from '../run-port.js'
 import { type Asked, askedNext } from '../step/asked.js'
 import type { Confirmation } from '../step/confirmation.js'
 import { clearDesk, type Desk, isClosing, type OwnEvent, type Question } from '../step/desk.js'
 import { interpret } from '../step/interpret.js'
+import { provingAgainNote } from '../step/live-reading.js'
 import { present } from '../step/present.js'
 import type { Page, Screen } from '../step/screen.js'
+import { signedEvent } from '../step/signed-event.js'
 import { visible } from '../text/visible.js'
 import { type Due, nextDue } from './due.js'
+import { leavesStep } from './leaves-step.js'
+import { liveOfEvent, saidOfEvent } from './said-of-event.js'
 import { saidOnTheWay } from './said-on-the-way.js'
 
 /** How a session at the terminal ended; only the first two close the run. */
@@ -35,6 +38,8 @@ export interface SessionOptions {
   readonly now: () => string
   /** The run was not begun just now: the locks are looked at before anything goes on. */
   readonly takenUp: boolean
+  /** Why this person may not sign in this role, by the roster; null where they may. Asked before any passphrase is. */
+  readonly barred?: (person: PersonId, role: RoleId) => { readonly why: string; readonly mend: string } | null
   /** Keeps the file at this path beside the records; without it nothing can be attached. */
   readonly attach?: (path: string) => Kept
   /** The time to give to each event, where it comes from a printed sheet; else the records read the clock. */
@@ -82,23 +87,52 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
     const taken = signs === null ? run.take(stamped) : run.sign(stamped, signs)
     if (!taken.ok) {
       desk = afterRefusal(desk, event, taken)
-      return { ...quiet, said: tellRefusals(taken), refused: true }
+      const live = noteLive(event, taken)
+      return { ...quiet, said: [...tellRefusals(taken), ...live], refused: true }
     }
     if (leavesStep(event) || taken.snapshot.state !== before.state) {
       desk = clearDesk(taken.snapshot.state, last ?? desk.last)
       visit++
     } else {
       const takenUp = desk.takenUp && event.kind !== 'resumed'
-      desk = { ...desk, last: last ?? desk.last, question: null, takenUp }
+      const live = liveOfEvent(run, event)
+      const question: Question | null = live === null ? null : { kind: 'live-reason', ...live }
+      desk = { ...desk, last: last ?? desk.last, question, takenUp }
     }
     const way = saidOnTheWay(run.machine, before, event, taken.snapshot).map(visible)
-    const said = [...way, ...saidOfReading(run, event), ...saidOfAttachment(event)]
-    return { ...quiet, said, ended: endedBy(taken.snapshot) }
+    return { ...quiet, said: [...way, ...saidOfEvent(run, event)], ended: endedBy(taken.snapshot) }
+  }
+
+  /** A reading that proving again does not take is in no event: it is kept as a note, and the reason is asked for. */
+  const noteLive = (event: RunEvent, { refusals }: Extract<Taken, { readonly ok: false }>): readonly string[] => {
+    const asked = askedNext(run.machine, run.snapshot, desk)
+    if (event.kind !== 'proven-again' || asked.kind !== 'prove-again' || asked.input === null) return []
+    if (!refusals.some(({ kind }) => kind === 'out-of-limits')) return []
+    const live = { input: asked.input, typed: event.typed }
+    const noted = run.take({ kind: 'note', text: provingAgainNote(live), by: event.by })
+    desk = { ...desk, question: { kind: 'live-reason', ...live } }
+    return noted.ok ? [] : tellRefusals(noted)
+  }
+
+  /** What bars a sign-off whatever the passphrase is: then none is asked for. */
+  const barredFrom = (question: Question | null): readonly string[] => {
+    const asked = askedNext(run.machine, run.snapshot, desk)
+    if (question?.kind !== 'passphrase' || question.signs !== null || asked.kind !== 'sign') return []
+    const barred = options.barred?.(question.person, asked.role) ?? null
+    if (barred !== null) return [barred.why, barred.mend].map(visible)
+    const signs = signedEvent({ snapshot: run.snapshot, desk }, asked, question.person)
+    const taken = advance(run.machine, run.snapshot, { ...signs, at: options.now() } as Event)
+    return taken.ok ? [] : tellRefusals(taken)
   }
 
   /** Asked for once nothing but the signature is missing: a passphrase given for nothing would be asked for again. */
   const askToSign = (signs: OwnEvent): Reply => {
     const taken = advance(run.machine, run.snapshot, { ...signs, at: options.now() } as Event)
+    const barred = signs.kind === 'deviation' ? (options.barred?.(signs.by, signs.role) ?? null) : null
+    if (barred !== null) {
+      desk = { ...desk, question: null }
+      return { ...quiet, said: [barred.why, barred.mend].map(visible), refused: true }
+    }
     if (!taken.ok) {
       desk = afterRefusal(desk, signs, taken)
       return { ...quiet, said: tellRefusals(taken), refused: true }
@@ -128,9 +162,12 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
         if (meant.signer === null && isOwn(meant.event) && keys?.has(meant.event.by) === true)
           return askToSign(meant.event)
         return record(meant.event, meant.last, meant.signer === 'nobody' ? null : meant.signer)
-      case 'desk':
+      case 'desk': {
+        const barred = barredFrom(meant.desk.question)
+        if (barred.length > 0) return { ...quiet, said: barred, refused: true }
         desk = meant.desk
         return quiet
+      }
       case 'page':
         return { ...quiet, page: meant.page }
       case 'person':
@@ -171,13 +208,6 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   }
 }
 
-/** What the readings of this source so far say of its decay; a gate is passed by a reading within limits alone. */
-function saidOfReading({ machine, entries }: RunPort, event: RunEvent): readonly string[] {
-  if (event.kind !== 'reading' && event.kind !== 'proven-again') return []
-  const series = seriesOfLast(machine, entries)
-  return series === null ? [] : tellDecay(series)
-}
-
 const nowhereToKeep: Kept = {
   ok: false,
   why: 'Files cannot be kept with this record.',
@@ -188,21 +218,12 @@ function attached({ name, sha256 }: Extract<Kept, { readonly ok: true }>, by: Pe
   return { kind: 'attachment', name, sha256, by }
 }
 
-function saidOfAttachment(event: RunEvent): readonly string[] {
-  return event.kind === 'attachment' ? [visible(`Kept with the record: ${event.name}`)] : []
-}
-
 function isOwn(event: RunEvent): event is OwnEvent {
   return isClosing(event) || event.kind === 'deviation'
 }
 
 function copierOf(event: RunEvent, { copiedBy }: SessionOptions): Signer | null {
   return event.kind === 'signed' || isOwn(event) ? (copiedBy ?? null) : null
-}
-
-/** A step that was left starts with nothing ticked, also where the same one comes round again. */
-function leavesStep({ kind }: RunEvent): boolean {
-  return kind === 'done' || kind === 'choice' || kind === 'signed' || kind === 'late' || kind === 'deviation'
 }
 
 /** A stop whose needs do not hold is asked about once more, with what has to be done first. */

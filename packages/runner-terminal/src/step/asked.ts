@@ -60,7 +60,11 @@ export function askedNext(machine: Machine, snapshot: Snapshot, desk: Desk): Ask
   const turn = machine.states.indexOf(state) + desk.acknowledged.length
   const confirm = (word: string): Confirmation => confirmationOf(word, turn, desk.last)
   if (snapshot.status === 'paused' || desk.takenUp)
-    return { kind: 'resume', locks: snapshot.locks, confirm: confirm('locks on') }
+    return {
+      kind: 'resume',
+      locks: snapshot.locks,
+      confirm: confirm(snapshot.locks.length === 0 ? 'go on' : 'locks on')
+    }
   const [again] = snapshot.recheck
   if (again !== undefined) {
     return { kind: 'prove-again', source: again, input: readingOf(machine, again), confirm: confirm('proven') }

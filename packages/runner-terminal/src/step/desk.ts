@@ -1,5 +1,5 @@
 import type { PointId } from '@lockwright/language'
-import type { PersonId, Refusal, StateId } from '@lockwright/machine'
+import type { Input, PersonId, Refusal, StateId } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
 import type { Confirmation } from './confirmation.js'
 
@@ -30,6 +30,14 @@ export type Question =
     }
   /** A reading that hardly can be right: typed once more it counts. */
   | { readonly kind: 'surprise'; readonly typed: string; readonly why: string }
+  /** A number of a lock without a digit: typed once more it counts. */
+  | { readonly kind: 'odd-lock'; readonly typed: string }
+  /** What was to be proven dead is not: why is asked for before it is measured again. */
+  | {
+      readonly kind: 'live-reason'
+      readonly input: Extract<Input, { readonly kind: 'reading' }>
+      readonly typed: string
+    }
 
 /** What lies on the desk and is in no record yet. It may be lost at any moment: then it is asked for again. */
 export interface Desk {

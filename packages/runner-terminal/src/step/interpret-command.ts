@@ -8,6 +8,27 @@ import { askAbsentOwner } from './absent-owner.js'
 import { deviate } from './deviate.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 
+/** The words that begin a command. */
+export const commandWords: readonly string[] = [
+  'help',
+  '?',
+  'why',
+  'whole',
+  'sources',
+  'record',
+  'leave',
+  'note',
+  'stop',
+  'pause',
+  'deviate',
+  'absent',
+  'attach',
+  'join',
+  'left',
+  'as',
+  'handover'
+]
+
 /** What can be typed at every step; undefined where the line is none of it. */
 export function interpretCommand(line: string, sitting: Sitting): Interpreted | undefined {
   const [, word = '', rest = ''] = /^(\S+) ?(.*)$/.exec(line) ?? []

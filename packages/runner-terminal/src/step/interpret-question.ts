@@ -1,9 +1,15 @@
+import { parseReading } from '@lockwright/energy'
+import { stateOf } from '@lockwright/machine'
 import { absentOwner } from './absent-owner.js'
 import { askedNext } from './asked.js'
+import { doneWord } from './confirmation.js'
 import { isClosing, type OwnEvent, type Question, unsignedWord } from './desk.js'
 import { deviate } from './deviate.js'
+import { commandWords } from './interpret-command.js'
+import { interpretLock } from './interpret-lock.js'
 import { interpretReading } from './interpret-reading.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+import { reasonNote } from './live-reading.js'
 import { signedEvent } from './signed-event.js'
 
 /** The answer to a question of the desk's own. An empty line takes the question back. */
@@ -13,6 +19,12 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
     return { kind: 'desk', desk: { ...desk, question: { kind: 'unsigned', closes: question.signs } } }
   }
   if (line === '') return { kind: 'desk', desk }
+  if (question.kind !== 'passphrase' && commandWords.includes(line.toLowerCase())) {
+    return refuse(
+      `\`${line}\` alone was not taken: it is a command, and this question is open.`,
+      `Answer it in more words, or leave it with Enter alone; then type \`${line}\`.`
+    )
+  }
   const { person } = sitting
   switch (question.kind) {
     case 'note':
@@ -42,6 +54,37 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
         : refuse(`\`${line}\` is not what is asked for here.`, `Type \`${unsignedWord}\`, or Enter alone.`)
     case 'surprise':
       return interpretReading(line, { ...sitting, desk }, readingAsked(sitting), question.typed)
+    case 'odd-lock': {
+      const asked = askedNext(sitting.machine, sitting.snapshot, desk)
+      return asked.kind === 'lock'
+        ? interpretLock(line, { ...sitting, desk }, asked, question.typed)
+        : refuse('No lock is asked for here.', 'Type `help` for what can be typed.', desk)
+    }
+    case 'live-reason':
+      return liveReason(line, sitting, question)
+  }
+}
+
+/** Another reading is no reason: what was live is not measured again before somebody has said why it was. */
+function liveReason(
+  line: string,
+  { machine, snapshot, person }: Sitting,
+  { input, typed }: Extract<Question, { readonly kind: 'live-reason' }>
+): Interpreted {
+  if (/^[-+]?[\d.,]+$/.test(line) || parseReading(line, input.unit).ok) {
+    return refuse(
+      `\`${line}\` was not taken as a reading: why ${input.label} read ${typed} is asked for first.`,
+      'Say in words what was found; then measure again.'
+    )
+  }
+  if (line.toLowerCase() === doneWord(stateOf(machine, snapshot.state).kind)) {
+    return refuse(`\`${line}\` says nothing about why.`, 'Say in words what was found.')
+  }
+  return {
+    kind: 'event',
+    event: { kind: 'note', text: reasonNote({ input, typed }, line), by: person },
+    last: null,
+    signer: null
   }
 }
 

@@ -2,6 +2,7 @@ import { convert, parseReading } from '@lockwright/energy'
 import type { Input, MachineSource } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+import { reasonIsOwed } from './live-reading.js'
 
 type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
 
@@ -9,6 +10,18 @@ type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
 const farAbove = 1.5
 /** A measure's limits say less about what can be read. */
 const farOutside = 10
+
+/** A reading; where the one before it was live and nobody has said why, that comes first. */
+export function interpretNextReading(line: string, sitting: Sitting, input: ReadingInput): Interpreted {
+  const { snapshot, entries, desk } = sitting
+  if (!reasonIsOwed(snapshot, entries, input)) return interpretReading(line, sitting, input)
+  const typed = snapshot.progress.readings[input.id]?.typed ?? ''
+  return refuse(
+    `\`${line}\` was not taken: ${input.label} was out of limits, and nobody has said why.`,
+    'Say first why; then measure again.',
+    { ...desk, question: { kind: 'live-reason', input, typed } }
+  )
+}
 
 /**
  * A reading with its unit. `again`: the surprising reading that was typed before; typed once more it counts.

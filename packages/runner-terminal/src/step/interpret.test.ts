@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { eventsOf, ringOf, sessionAt } from '../../fixtures/session-at.js'
-import type { Session } from '../session/session.js'
+import { openSession, type Session } from '../session/session.js'
 
 describe('a typed line', () => {
   it('confirms by the word or the digit shown, and by nothing else', () => {
@@ -49,7 +49,7 @@ describe('a typed line', () => {
   it('ticks only lines that are open', () => {
     const session = sessionAt('1 2 3 4')
     expect(session.answer('5').refused).toBe(true)
-    session.answer('2, 3')
+    session.answer('2,3,')
     expect(session.answer('2').refused).toBe(true)
     expect(
       session
@@ -70,6 +70,27 @@ describe('a typed line', () => {
       { point: 'Q1', lock: '17', person: 'm.vega' },
       { point: 'V1', lock: '18', person: 'm.vega' }
     ])
+  })
+
+  it('takes a number without a digit only when it is typed twice', () => {
+    const session = sessionAt('17')
+    session.answer('my lock')
+    expect(session.run.snapshot.locks).toEqual([])
+    expect(session.screen().question).toBe('`my lock` holds no digit. Look at the lock again.')
+    session.answer('17')
+    expect(session.run.snapshot.locks).toMatchObject([{ point: 'Q1', lock: '17' }])
+    session.answer('blue')
+    session.answer('blue')
+    expect(session.run.snapshot.locks).toMatchObject([{}, { point: 'V1', lock: 'blue' }])
+  })
+
+  it('says what to do about a number that was mistyped: at the lock it stays as it is', () => {
+    const session = sessionAt('17')
+    expect(session.answer('71').said).toEqual([
+      'Recorded: lock 71 on Q1. Mistyped? It stays; put it right with `note`.'
+    ])
+    const off = sessionAt('18')
+    expect(off.answer('81').said.join(' ')).toContain('Where another number stands on the lock')
   })
 
   it('takes off only the lock that hangs there', () => {
@@ -110,6 +131,7 @@ describe('a typed line', () => {
   it('does not go on with a reading out of limits', () => {
     const session = sessionAt('0 V')
     session.answer('63 V')
+    session.answer('')
     expect(session.asked()).toMatchObject({ kind: 'reading', last: { typed: '63 V', inside: false } })
     expect(session.screen().answered).toContain('mains: L to N: 63 V, OUT OF LIMITS (below 50 V)')
     expect(session.answer('proven').refused).toBe(true)
@@ -139,6 +161,41 @@ describe('a typed line', () => {
     session.answer('the door sticks')
     expect(eventsOf(session).at(-1)).toMatchObject({ kind: 'note', text: 'the door sticks', by: 'm.vega' })
     expect(session.run.snapshot.status).toBe('running')
+  })
+
+  it.each(['stop', 'pause', 'note', 'deviate'])('takes no lone command for the words that `%s` asks for', (asks) => {
+    const session = sessionAt('told')
+    const before = eventsOf(session).length
+    session.answer(asks)
+    expect(session.screen().commands).toBe(false)
+    for (const word of ['stop', 'Pause', 'help', 'leave']) {
+      const { said, refused } = session.answer(word)
+      expect(refused).toBe(true)
+      expect(said.join(' ')).toContain('leave it with Enter alone')
+    }
+    expect(eventsOf(session)).toHaveLength(before)
+    session.answer('')
+    expect(session.screen().commands).toBe(true)
+  })
+
+  it('asks for no passphrase of somebody who may not sign', () => {
+    const keys = ringOf('m.vega', 'p.lind')
+    const at = sessionAt('sign', keys)
+    const barred = (person: string) =>
+      person === 'p.lind' ? { why: 'The roster does not show it.', mend: 'Have it signed by another.' } : null
+    const session = openSession(at.run, { ...at.options, barred })
+    expect(session.answer('sign p.lind')).toMatchObject({
+      refused: true,
+      said: ['The roster does not show it.', 'Have it signed by another.']
+    })
+    expect(session.screen().secret).toBe(false)
+    session.answer('sign m.vega')
+    expect(session.screen().secret).toBe(true)
+  })
+
+  it('sets each command apart from what it does', () => {
+    const { page } = sessionAt('told').answer('help')
+    expect(page?.lines).toContain('stop REASON: stop the work; locks stay on, the equipment stays out of service')
   })
 
   it('lets somebody else answer, join and leave', () => {

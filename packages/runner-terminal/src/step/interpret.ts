@@ -1,11 +1,12 @@
-import { type LockId, type PersonId, stateOf } from '@lockwright/machine'
+import { type PersonId, stateOf } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
 import { type Asked, askedNext } from './asked.js'
 import type { Confirmation } from './confirmation.js'
 import { confirms } from './confirmation.js'
 import { interpretCommand } from './interpret-command.js'
+import { interpretLock, interpretUnlock } from './interpret-lock.js'
 import { interpretQuestion } from './interpret-question.js'
-import { interpretReading } from './interpret-reading.js'
+import { interpretNextReading } from './interpret-reading.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 import { signedEvent, ticks } from './signed-event.js'
 import { tidy } from './tidy.js'
@@ -28,8 +29,10 @@ function interpretAnswer(line: string, sitting: Sitting): Interpreted {
     case 'nothing':
       return refuse('The run is closed.', 'Nothing more can be recorded in it.')
     case 'resume':
-      if (line === 'missing') return event({ kind: 'resumed', locksOn: false, by: person }, null)
-      return confirmed(line, asked.confirm, { kind: 'resumed', locksOn: true, by: person })
+      if (line === 'missing' && asked.locks.length > 0)
+        return event({ kind: 'resumed', locksOn: false, by: person }, null)
+      // Without a lock nobody has seen one on; the record says no more than that.
+      return confirmed(line, asked.confirm, { kind: 'resumed', locksOn: asked.locks.length > 0, by: person })
     case 'prove-again':
       return asked.input === null
         ? confirmed(line, asked.confirm, {
@@ -39,7 +42,7 @@ function interpretAnswer(line: string, sitting: Sitting): Interpreted {
             typed: line,
             by: person
           })
-        : interpretReading(line, sitting, asked.input)
+        : interpretNextReading(line, sitting, asked.input)
     case 'notice':
       return confirms(line, asked.confirm)
         ? {
@@ -57,7 +60,7 @@ function interpretAnswer(line: string, sitting: Sitting): Interpreted {
       if (line === 'outside' && asked.mayGoOutside) {
         return event({ kind: 'choice', state: snapshot.state, answer: 'outside', ...ticks(sitting), by: person }, null)
       }
-      return interpretReading(line, sitting, asked.input)
+      return interpretNextReading(line, sitting, asked.input)
     case 'start-wait':
       return confirmed(line, asked.confirm, {
         kind: 'wait-started',
@@ -106,9 +109,9 @@ function notConfirmed(line: string, { key, word }: Confirmation): Interpreted {
 }
 
 function tick(line: string, { desk }: Sitting, { boxes }: Extract<Asked, { readonly kind: 'boxes' }>): Interpreted {
-  const numbers = line.split(/[\s,]+/)
+  const numbers = line.split(/[\s,]+/).filter((text) => text !== '')
   const ticked = numbers.map((text) => boxes.find(({ number }) => String(number) === text))
-  if (ticked.some((box) => box === undefined)) {
+  if (ticked.length === 0 || ticked.some((box) => box === undefined)) {
     return refuse(`\`${line}\` is not the number of a line that is still open.`, 'Type the number of one that is done.')
   }
   const ids = ticked.flatMap((box) => (box === undefined ? [] : [box.input.id]))
@@ -116,53 +119,6 @@ function tick(line: string, { desk }: Sitting, { boxes }: Extract<Asked, { reado
     kind: 'desk',
     desk: { ...desk, boxes: [...new Set([...desk.boxes, ...ids])], last: { key: numbers.at(-1) ?? line, word: '' } }
   }
-}
-
-/** `17`, or with the point before it: `Q1 17`. */
-function interpretLock(
-  line: string,
-  { machine, snapshot, person }: Sitting,
-  { point }: Extract<Asked, { readonly kind: 'lock' }>
-): Interpreted {
-  const words = line.split(' ')
-  const [first = '', ...rest] = words
-  const named = machine.points.find(({ id }) => id === first)
-  if (named !== undefined && rest.length > 0 && named.id !== point) {
-    return refuse(
-      `The lock for \`${point}\` is asked for now, not the one for \`${first}\`.`,
-      `Type the number on the lock that hangs on \`${point}\`.`
-    )
-  }
-  const lock = (named === undefined ? words : rest).join(' ')
-  if (lock === '' || lock.length > longestLock || !/[\p{L}\p{N}]/u.test(lock)) {
-    return refuse(`\`${line}\` is not the number of a lock.`, `Type the number on the lock that hangs on \`${point}\`.`)
-  }
-  const elsewhere = snapshot.locks.find((hung) => hung.lock === lock)
-  if (elsewhere !== undefined) {
-    return refuse(
-      `Lock ${lock} already hangs on \`${elsewhere.point}\` (${elsewhere.person}).`,
-      `Each point has a lock of its own: type the number on the one that hangs on \`${point}\`.`
-    )
-  }
-  return event({ kind: 'lock-hung', state: snapshot.state, point, lock: lock as LockId, by: person }, null)
-}
-
-const longestLock = 40
-
-/** The number on the lock; who hung it takes it off. */
-function interpretUnlock(
-  line: string,
-  { snapshot }: Sitting,
-  { point, lock }: Extract<Asked, { readonly kind: 'unlock' }>
-): Interpreted {
-  const given = line.startsWith(`${point} `) ? line.slice(point.length + 1) : line
-  if (given !== lock.lock) {
-    return refuse(
-      `\`${line}\` is not the lock that ${lock.person} hung on \`${point}\`.`,
-      `It is lock ${lock.lock}: once ${lock.person} has taken it off, type its number.`
-    )
-  }
-  return event({ kind: 'lock-removed', state: snapshot.state, point, owner: lock.person, by: lock.person }, null)
 }
 
 /** By number, by id or by its words. */

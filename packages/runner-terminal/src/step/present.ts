@@ -13,6 +13,7 @@ import { askedNext, boxesOf, later, type NumberedBox } from './asked.js'
 import type { Desk } from './desk.js'
 import { energiesOf } from './energies.js'
 import { tellLimits } from './limits.js'
+import { type LiveReading, liveNotice, liveReadingOf } from './live-reading.js'
 import { questionOf } from './question.js'
 import type { Countdown, Screen, ShownBox, ShownNotice } from './screen.js'
 import { wayOf } from './way.js'
@@ -32,6 +33,7 @@ export function present({ machine, snapshot, desk, person, mode }: Shown): Scree
   const asked = askedNext(machine, snapshot, desk)
   const unread = asked.kind === 'notice' ? state.notices.slice(state.notices.indexOf(asked.notice)) : []
   const stepShown = asked.kind !== 'notice' && asked.kind !== 'resume' && asked.kind !== 'prove-again'
+  const live = liveOf(snapshot, state, desk, stepShown)
   const section = machine.sections.find(({ id }) => id === state.section)
   return {
     procedure: visible(`${machine.procedure} rev ${machine.revision}: ${machine.title}`),
@@ -42,7 +44,7 @@ export function present({ machine, snapshot, desk, person, mode }: Shown): Scree
     title: visible(state.title),
     kind: state.kind,
     way: wayOf(machine, snapshot),
-    notices: unread.slice(0, 1).map(shownNotice),
+    notices: live === null ? unread.slice(0, 1).map(shownNotice) : [liveNotice(machine, live)],
     body: stepShown ? bodyOf(machine, state) : [],
     boxes: stepShown ? boxesOf(machine, snapshot, state).map((box) => shownBox(box, desk)) : [],
     answered: stepShown ? answeredOf(snapshot, state) : [],
@@ -52,6 +54,14 @@ export function present({ machine, snapshot, desk, person, mode }: Shown): Scree
     locks: snapshot.locks.map(({ point, lock, person }) => visible(`${point}: lock ${lock} of ${person}`)),
     crew: snapshot.crew.map(visible)
   }
+}
+
+/** What was to be dead and is not, for as long as it was not measured again. */
+function liveOf(snapshot: Snapshot, state: State, { question }: Desk, stepShown: boolean): LiveReading | null {
+  if (question?.kind === 'live-reason') return question
+  if (!stepShown) return null
+  const live = state.inputs.map((input) => (input.kind === 'reading' ? liveReadingOf(snapshot, input) : null))
+  return live.find((one) => one !== null) ?? null
 }
 
 function shownNotice({ word, label, body }: MachineNotice): ShownNotice {

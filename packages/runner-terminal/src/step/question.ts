@@ -12,10 +12,16 @@ import type { Key, Screen } from './screen.js'
 type Asking = Pick<Screen, 'question' | 'keys' | 'secret' | 'oneKey'>
 
 /** What is asked and what can be typed, in words. */
-export function questionOf(machine: Machine, snapshot: Snapshot, desk: Desk, asked: Asked): Asking {
+export function questionOf(
+  machine: Machine,
+  snapshot: Snapshot,
+  desk: Desk,
+  asked: Asked
+): Asking & Pick<Screen, 'commands'> {
   const asking = desk.question === null ? stepQuestion(machine, snapshot, asked) : deskQuestion(desk.question)
   return {
     ...asking,
+    commands: desk.question === null,
     question: visible(asking.question),
     keys: asking.keys.map(({ type, does }) => ({ type: visible(type), does: visible(does) }))
   }
@@ -71,6 +77,19 @@ function deskQuestion(question: Question): Asking {
       )
     case 'absent-owner':
       return ask(absentOwnerAsks(question), { type: 'in words', does: 'put it into the record' }, back)
+    case 'odd-lock':
+      return ask(
+        `\`${question.typed}\` holds no digit. Look at the lock again.`,
+        { type: question.typed, does: 'the same once more: that is what stands on it' },
+        { type: 'the number on the lock', does: 'take that one' },
+        back
+      )
+    case 'live-reason':
+      return ask(
+        `Why did ${question.input.label} read ${question.typed}?`,
+        { type: 'what was found', does: 'put it into the record; then measure again' },
+        { type: 'Enter alone', does: 'back to the step, where `stop` and `pause` are taken' }
+      )
     case 'surprise':
       return ask(
         `${question.why} Look at the instrument again.`,
@@ -100,7 +119,7 @@ function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked): Askin
       const locks = asked.locks.map(({ point, lock, person }) => `lock ${lock} of ${person} on ${point}`)
       const question =
         locks.length === 0
-          ? 'The run was interrupted. No lock hangs. Go on?'
+          ? 'The run was interrupted. No lock hung then. Look at the machine. Go on where it stood?'
           : `The run was interrupted. Go to each lock and look: ${locks.join(', ')}. Do they all hang?`
       const yes = confirmBy(question, asked.confirm, locks.length === 0 ? 'go on' : 'all of them hang')
       return locks.length === 0

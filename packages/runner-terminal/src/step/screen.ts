@@ -58,6 +58,8 @@ export interface Screen {
   readonly countdowns: readonly Countdown[]
   readonly question: string
   readonly keys: readonly Key[]
+  /** A command such as `stop` is taken now; not while a question of the runner's own is open. */
+  readonly commands: boolean
   /** The line to be typed is a passphrase. */
   readonly secret: boolean
   /** Typing this one key answers at once, without Enter; null where none does. */

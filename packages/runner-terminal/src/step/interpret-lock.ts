@@ -1,0 +1,68 @@
+import type { LockId } from '@lockwright/machine'
+import type { Asked } from './asked.js'
+import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+
+/**
+ * `17`, or with the point before it: `Q1 17`. `again`: the number without a digit that was typed before; typed once
+ * more it counts.
+ */
+export function interpretLock(
+  line: string,
+  { machine, snapshot, desk, person }: Sitting,
+  { point }: Extract<Asked, { readonly kind: 'lock' }>,
+  again: string | null = null
+): Interpreted {
+  const words = line.split(' ')
+  const [first = '', ...rest] = words
+  const named = machine.points.find(({ id }) => id === first)
+  if (named !== undefined && rest.length > 0 && named.id !== point) {
+    return refuse(
+      `The lock for \`${point}\` is asked for now, not the one for \`${first}\`.`,
+      `Type the number on the lock that hangs on \`${point}\`.`
+    )
+  }
+  const lock = (named === undefined ? words : rest).join(' ')
+  if (lock === '' || lock.length > longestLock || !/[\p{L}\p{N}]/u.test(lock)) {
+    return refuse(`\`${line}\` is not the number of a lock.`, `Type the number on the lock that hangs on \`${point}\`.`)
+  }
+  const elsewhere = snapshot.locks.find((hung) => hung.lock === lock)
+  if (elsewhere !== undefined) {
+    return refuse(
+      `Lock ${lock} already hangs on \`${elsewhere.point}\` (${elsewhere.person}).`,
+      `Each point has a lock of its own: type the number on the one that hangs on \`${point}\`.`
+    )
+  }
+  if (!/\p{N}/u.test(lock) && again !== line) {
+    return { kind: 'desk', desk: { ...desk, question: { kind: 'odd-lock', typed: line } } }
+  }
+  return {
+    kind: 'event',
+    event: { kind: 'lock-hung', state: snapshot.state, point, lock: lock as LockId, by: person },
+    last: null,
+    signer: null
+  }
+}
+
+const longestLock = 40
+
+/** The number on the lock; who hung it takes it off. */
+export function interpretUnlock(
+  line: string,
+  { snapshot }: Sitting,
+  { point, lock }: Extract<Asked, { readonly kind: 'unlock' }>
+): Interpreted {
+  const given = line.startsWith(`${point} `) ? line.slice(point.length + 1) : line
+  if (given !== lock.lock) {
+    return refuse(
+      `\`${line}\` is not the lock that ${lock.person} hung on \`${point}\`.`,
+      `By the record it is lock ${lock.lock}: once ${lock.person} has taken it off, type that number. Where another ` +
+        'number stands on the lock, put that into the record first, with `note`.'
+    )
+  }
+  return {
+    kind: 'event',
+    event: { kind: 'lock-removed', state: snapshot.state, point, owner: lock.person, by: lock.person },
+    last: null,
+    signer: null
+  }
+}
