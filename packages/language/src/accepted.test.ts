@@ -156,13 +156,16 @@ function outline({ head, items, body, end }: Procedure): string {
   ].join('\n')
 }
 
+/** Cases that hold no hands-on work, which is warned of. */
+const withoutWork = ['directives-by-the-edge', 'every-kind-of-source']
+
 function read(name: string): Procedure {
   const result = parseProcedure({ file: `${name}.md`, bytes: readFileSync(new URL(`${name}.md`, folder)) })
   if (!result.ok)
     throw new Error(
       JSON.stringify(result.diagnostics.map(({ id, what, place }) => `${id} ${place.start.line} ${what}`))
     )
-  expect(result.warnings).toEqual([])
+  expect(result.warnings.map(({ id }) => id)).toEqual(withoutWork.includes(name) ? ['no-work'] : [])
   return result.value
 }
 
@@ -191,6 +194,8 @@ describe('what the language accepts', () => {
     const result = parseProcedure({ file: 'x', text })
     if (!result.ok) throw new Error(result.diagnostics[0].what)
     const lock = result.value.body.find((block) => block.kind === 'lock')
-    expect(lock !== undefined && 'body' in lock ? lock.body : null).toEqual([{ kind: 'paragraph', runs: [{ kind: 'text', text: 'The big one' }] }])
+    expect(lock !== undefined && 'body' in lock ? lock.body : null).toEqual([
+      { kind: 'paragraph', runs: [{ kind: 'text', text: 'The big one' }] }
+    ])
   })
 })

@@ -1,3 +1,5 @@
+import { quoted } from './faults.js'
+
 /** What a line that begins with `::` is to the parser, or why it is nothing to it. */
 export type DirectiveLine =
   | { readonly kind: 'fence'; readonly colons: number }
@@ -138,6 +140,8 @@ function endOfAttributes(line: string, start: number): number | Trouble {
   const close = /^[ \t]*\}/.exec(line.slice(index))?.[0]
   if (close !== undefined) return index + close.length
 
+  const curly = curlyTrouble(line, start)
+  if (curly !== undefined) return curly
   const from = index + (/^[ \t]*/.exec(line.slice(index))?.[0].length ?? 0)
   const end = visibleEnd(line)
   const quotes = (line.slice(from).match(/"/g) ?? []).length
@@ -164,6 +168,38 @@ function endOfAttributes(line: string, start: number): number | Trouble {
     what: 'The attributes cannot be read from here on.',
     mend: 'Write each attribute as `name=value`, and put a value that holds spaces, signs or quotes in double quotes.'
   }
+}
+
+/** Curly, low and angled quotes: a word processor writes them, and here they are signs like any other. */
+export const curlyQuote = /[“”„‟‘’‚‛«»‹›]/
+
+const curlyValue = new RegExp(
+  `([\\w-]{1,40})[ \\t]*=[ \\t]*(${curlyQuote.source}([^"“”„‟«»‹›}]*)(?:${curlyQuote.source}|")?)`,
+  'g'
+)
+
+/** A value in curly quotes is what makes attributes unreadable, unless it stands inside plain ones. */
+function curlyTrouble(line: string, start: number): Trouble | undefined {
+  const text = line.slice(start)
+  let quotes = 0
+  let counted = 0
+  for (const found of text.matchAll(curlyValue)) {
+    const [all, name = '', written = '', value = ''] = found
+    for (; counted < found.index; counted += 1) quotes += text[counted] === '"' ? 1 : 0
+    if (quotes % 2 === 1) continue
+    const to = start + found.index + all.length
+    return {
+      from: to - written.length,
+      to,
+      what: `The value of ${quoted(name)} stands in curly quotes, which are no quotes here.`,
+      mend: mendCurly(name, value.replace(/[‘’‚‛]$/, ''))
+    }
+  }
+  return undefined
+}
+
+export function mendCurly(name: string, value: string): string {
+  return `Write plain double quotes: ${quoted(`${name}="${value}"`)}.`
 }
 
 /** What stands behind the directive on its line. */

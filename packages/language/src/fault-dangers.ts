@@ -1,6 +1,6 @@
 /**
- * Every fault that the language knows, and why it is dangerous. Whatever stands here refuses the file:
- * Markdown refuses nothing, and a step that vanishes still looks right on the page.
+ * Every fault that the language knows, and why it is dangerous. Whatever stands here refuses the file, but for the
+ * warnings: Markdown refuses nothing, and a step that vanishes still looks right on the page.
  */
 export const faultDangers = {
   // The file as a whole.
@@ -73,6 +73,13 @@ export const faultDangers = {
   'contradicting-feed': 'A source is either fed or not, and a wrong answer leaves it live behind the locks.',
   'fed-by-ring': 'Each source of the ring waits for the other to be dead, so none of them ever counts as dead.',
   'bad-waiver': 'An obligation that protects people cannot be waived.',
+  // Warnings: the file may be meant so.
+  'no-work':
+    'Work that is written as information is checked for nothing: no lock, no release and no test has to come before it.',
+  'written-step':
+    'A step that is written as prose is checked for nothing and asked of nobody, while it still looks like a step.',
+  'heading-without-space':
+    'Markdown reads the line as prose, so the section would be missing and its steps would stand under the heading before.',
   'template-not-filled': 'A template has no values of its own, so nothing in it can be checked.'
 } as const satisfies Record<string, string>
 

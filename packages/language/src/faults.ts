@@ -1,4 +1,4 @@
-import type { Diagnostic, NonEmpty, Related } from './diagnostic.js'
+import type { Diagnostic, NonEmpty, Related, Severity } from './diagnostic.js'
 import { type FaultId, faultDangers } from './fault-dangers.js'
 import type { Place } from './place.js'
 import { LIMITS } from './scan/limits.js'
@@ -6,12 +6,18 @@ import { LIMITS } from './scan/limits.js'
 /** Everything that is wrong with one file, gathered while it is read. */
 export class Faults {
   private readonly found: Diagnostic[] = []
+  private readonly doubtful: Diagnostic[] = []
 
   /** `what` and `mend` are full sentences; why it is dangerous follows from the id. */
   add(id: FaultId, place: Place, what: string, mend: string, related: readonly Related[] = []): void {
     if (this.full) return
-    const danger = faultDangers[id]
-    this.found.push({ id, severity: 'error', place, what, danger, mend, related, path: [] })
+    this.found.push(diagnosticOf(id, 'error', place, what, mend, related))
+  }
+
+  /** What may be meant so, and probably is not: it is told, and the file is not refused for it. */
+  warn(id: FaultId, place: Place, what: string, mend: string): void {
+    if (this.doubtful.length > LIMITS.faults) return
+    this.doubtful.push(diagnosticOf(id, 'warning', place, what, mend, []))
   }
 
   /** Whether so many were found that no more are kept: only the first of them are listed in any case. */
@@ -21,32 +27,41 @@ export class Faults {
 
   /** All of them, by line, column and id, each said once; undefined where there are none. */
   sorted(): NonEmpty<Diagnostic> | undefined {
-    const ordered = [...this.found].sort(
-      (left, right) =>
-        left.place.start.offset - right.place.start.offset ||
-        compare(left.id, right.id) ||
-        compare(left.what, right.what)
-    )
-    const [first, ...rest] = ordered.filter((fault, index) => !same(fault, ordered[index - 1]))
-    if (first === undefined) return undefined
-    const [behind] = rest.splice(LIMITS.faults - 1)
-    return behind === undefined ? [first, ...rest] : [first, ...rest, moreFaults(behind)]
+    const [first, ...rest] = listed(this.found)
+    return first === undefined ? undefined : [first, ...rest]
+  }
+
+  /** All warnings, in the same order. */
+  warnings(): readonly Diagnostic[] {
+    return listed(this.doubtful)
   }
 }
 
-function moreFaults({ place }: Diagnostic): Diagnostic {
-  const what = `From here on there are more faults than are listed: ${LIMITS.faults.toLocaleString('en')} are.`
-  const danger = faultDangers['too-many-faults']
-  return {
-    id: 'too-many-faults',
-    severity: 'error',
-    place,
-    what,
-    danger,
-    mend: 'Mend what is listed first.',
-    related: [],
-    path: []
-  }
+function diagnosticOf(
+  id: FaultId,
+  severity: Severity,
+  place: Place,
+  what: string,
+  mend: string,
+  related: readonly Related[]
+): Diagnostic {
+  return { id, severity, place, what, danger: faultDangers[id], mend, related, path: [] }
+}
+
+function listed(found: readonly Diagnostic[]): readonly Diagnostic[] {
+  const ordered = [...found].sort(
+    (left, right) =>
+      left.place.start.offset - right.place.start.offset || compare(left.id, right.id) || compare(left.what, right.what)
+  )
+  const all = ordered.filter((fault, index) => !same(fault, ordered[index - 1]))
+  const [behind] = all.splice(LIMITS.faults)
+  if (behind === undefined) return all
+  const many = LIMITS.faults.toLocaleString('en')
+  const what = `From here on there are more faults than are listed: ${many} are.`
+  return [
+    ...all,
+    diagnosticOf('too-many-faults', behind.severity, behind.place, what, 'Mend what is listed first.', [])
+  ]
 }
 
 function compare(left: string, right: string): number {

@@ -135,6 +135,12 @@ function wantedOf(sorts: readonly Sort[]): string {
   return sorts.map((sort) => words[sort]).join(' or ')
 }
 
+/** For one of a few fixed words: a mend that names the nearest, or all of them. */
+export function mendWord(word: string, words: readonly string[]): string {
+  const near = nearest(word, words)
+  return near.length > 0 ? `Write ${oneOf(near)}.` : `There is ${oneOf(words)}.`
+}
+
 /** For values that have a space of their own: a mend that names the nearest, or all where they are few. */
 export function mendName(name: string, candidates: readonly string[]): string {
   const near = nearest(name, candidates)

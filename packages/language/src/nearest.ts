@@ -21,6 +21,25 @@ export function nearest(name: string, candidates: Iterable<string>): readonly st
   return near.slice(0, most).map(({ candidate }) => candidate)
 }
 
+/** The keys that are spelled nearly as `name`; else those that begin as it does, the longest beginning in common first. */
+export function nearestKeys(name: string, keys: Iterable<string>): readonly string[] {
+  const all = [...keys]
+  const near = nearest(name, all)
+  if (near.length > 0) return near
+  const least = Math.max(leastBeginning, Math.min(name.length, longest) - 2)
+  const begun = all.map((key) => ({ key, shared: sharedBeginning(name.toLowerCase(), key) }))
+  const most = Math.max(0, ...begun.map(({ shared }) => shared))
+  return most < least ? [] : begun.filter(({ shared }) => shared === most).map(({ key }) => key)
+}
+
+const leastBeginning = 3
+
+function sharedBeginning(left: string, right: string): number {
+  let index = 0
+  while (index < left.length && left[index] === right[index]) index += 1
+  return index
+}
+
 /** Edits from one to the other, where swapping two neighbours counts as one (optimal string alignment). */
 function distanceBetween(left: string, right: string): number {
   let before: number[] = []

@@ -12,6 +12,7 @@ import { readYaml } from './front-matter/read-yaml.js'
 import { checkParsedLines } from './markdown/check-parsed-lines.js'
 import { parseParts } from './markdown/parse-parts.js'
 import { Names } from './names.js'
+import type { Place } from './place.js'
 import type { Procedure } from './procedure.js'
 import { scanSource } from './scan/scan-source.js'
 import type { SourceText } from './source-text.js'
@@ -27,7 +28,7 @@ export function parseProcedure(given: ProcedureSource): Result<Procedure> {
   const diagnostics = faults.sorted()
   if (diagnostics !== undefined) return { ok: false, diagnostics }
   if (procedure === undefined) throw new Error('A file without a fault gave no procedure.')
-  return { ok: true, value: procedure, warnings: [] }
+  return { ok: true, value: procedure, warnings: faults.warnings() }
 }
 
 function readSource(source: SourceText, faults: Faults): Procedure | undefined {
@@ -52,5 +53,16 @@ function readSource(source: SourceText, faults: Faults): Procedure | undefined {
   const context = new BodyContext(source, faults, names, head, scan)
   const { items, body } = readProcedureBody(root.children, context)
   checkRepeats(body, context)
+  if (!context.anyWork) warnOfNoWork(fields?.placeOfValue('title'), source, faults)
   return { file: source.file, head, items, body, end: source.place(source.text.length, source.text.length) }
+}
+
+/** Said at the title: there is no line that lacks the work. */
+function warnOfNoWork(title: Place | undefined, source: SourceText, faults: Faults): void {
+  faults.warn(
+    'no-work',
+    title ?? source.placeOfLine(1),
+    'Nothing in this file counts as hands-on work on a dead machine: only a numbered list or `:::work` does; bullets and prose are information.',
+    'Write what is done with hands in the machine as a numbered list, or inside `:::work` and its closing `:::`; where there is no such work, leave the file as it is.'
+  )
 }

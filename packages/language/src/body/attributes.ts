@@ -2,9 +2,10 @@ import { type Dimension, parseQuantity, type Quantity } from '@lockwright/energy
 import type { AttributeSpecification, AttributeValue } from '../directive-specification.js'
 import { quoted } from '../faults.js'
 import { dimensionWords } from '../front-matter/dimension-words.js'
+import { exampleOf, explainQuantity } from '../front-matter/explain-quantity.js'
 import type { Axis } from '../front-matter.js'
 import type { ItemId } from '../ids.js'
-import { mendName, type Named, type Sort } from '../names.js'
+import { mendName, mendWord, type Named, type Sort } from '../names.js'
 import type { Place } from '../place.js'
 import type { BodyContext } from './context.js'
 
@@ -171,7 +172,7 @@ export class Attributes {
     return this.bad(
       attribute,
       `${quoted(name)} cannot be ${quoted(attribute.value)}.`,
-      mendName(attribute.value, value.words)
+      mendWord(attribute.value, value.words)
     )
   }
 
@@ -218,13 +219,16 @@ export class Attributes {
     dimensions: readonly Dimension[]
   ): Quantity | undefined {
     const parsed = parseQuantity(text)
-    if (!parsed.ok) return this.bad(attribute, parsed.why, 'Write a number and a unit, such as `5 min`.')
+    if (!parsed.ok) {
+      const { what, mend } = explainQuantity(text, parsed.why, dimensions)
+      return this.bad(attribute, what, mend)
+    }
     if (dimensions.length === 0 || dimensions.includes(parsed.value.dimension)) return parsed.value
     const wanted = dimensions.map((dimension) => dimensionWords[dimension]).join(' or ')
     return this.bad(
       attribute,
       `${quoted(name)} is ${quoted(text)}, which is ${dimensionWords[parsed.value.dimension]}, not ${wanted}.`,
-      `Write ${wanted}.`
+      `Write ${wanted}, such as ${exampleOf(dimensions)}.`
     )
   }
 

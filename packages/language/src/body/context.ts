@@ -17,6 +17,8 @@ export class BodyContext {
   readonly scan: Scan
   /** The section that the reader is in. */
   section: SectionId | null = null
+  /** Whether some step is hands-on work. */
+  anyWork = false
   private readonly counts = new Map<string, number>()
   private steps = 0
 

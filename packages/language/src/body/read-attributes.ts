@@ -6,6 +6,7 @@ import { nearest } from '../nearest.js'
 import type { Place } from '../place.js'
 import { type Attribute, Attributes } from './attributes.js'
 import type { BodyContext } from './context.js'
+import { joinCutValues, withoutCurlyQuotes } from './value-ends.js'
 
 /** Checks the attributes of one directive against its specification, and makes them ready to be read. */
 export function readAttributes(
@@ -15,7 +16,7 @@ export function readAttributes(
   context: BodyContext
 ): Attributes {
   const found = new Map<string, Attribute>()
-  for (const token of tokens) {
+  for (const token of wholeValues(specification, tokens, context)) {
     const place = context.place(token.position)
     const valuePlace = token.valuePosition === undefined ? place : context.place(token.valuePosition)
     const known = knownAttribute(specification, token.name, context)
@@ -75,6 +76,30 @@ export function readAttributes(
     )
   }
   return new Attributes(found, context)
+}
+
+/** The tokens as they were meant, where a value ends too early or stands in quotes that are none. */
+function wholeValues(
+  specification: DirectiveSpecification,
+  tokens: readonly AttributeToken[],
+  context: BodyContext
+): readonly AttributeToken[] {
+  if (tokens.every(isWhole)) return tokens.map((token) => withoutCurlyQuotes(token, context))
+  const flags = specification.attributes.filter(({ value }) => value === 'flag').map(({ name }) => name)
+  const specificationOf = (name: string) => {
+    const known = knownAttribute(specification, name, context)
+    if (known !== undefined) return typeof known === 'object' ? known : 'other'
+    return nearest(name, flags).length > 0 ? 'other' : undefined
+  }
+  return joinCutValues(
+    tokens.map((token) => withoutCurlyQuotes(token, context)),
+    specificationOf,
+    context
+  )
+}
+
+function isWhole({ valuePosition }: AttributeToken): boolean {
+  return valuePosition !== undefined
 }
 
 function written({ start, end }: Place, { source }: BodyContext): string {

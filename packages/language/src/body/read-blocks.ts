@@ -12,6 +12,7 @@ import { readChoice } from './read-choice.js'
 import { type ContentReading, readContent, readContents, readLine } from './read-content.js'
 import { readItem } from './read-item.js'
 import { type Before, readStep, readWorkList } from './read-step.js'
+import { warnOfWrittenSteps } from './written-steps.js'
 
 /** Where a body stands: the file itself, a branch, or inside something that was not understood and is dropped. */
 type Where = 'file' | 'branch' | 'dropped'
@@ -83,6 +84,7 @@ class BlockReader {
       case 'list':
         if (node.ordered === true) {
           const before = this.takeBefore()
+          this.context.anyWork = true
           this.blocks.push(
             readWorkList(node, before, this.context.countStep(this.context.place(node.position)), this.context)
           )
@@ -107,6 +109,7 @@ class BlockReader {
     const first = this.where === 'branch' && this.blocks.length === 0 && this.notices.length === 0
     const into: ContentReading = first ? { content: this.says, items: [] } : this.pending
     readContent(node, 'hidden', this.context, into)
+    if (node.type === 'paragraph' || node.type === 'list') warnOfWrittenSteps(node, this.context)
     if (first || node.type === 'html') return
     const place = this.context.place(node.position)
     this.pendingPlace = this.pendingPlace === undefined ? place : { ...this.pendingPlace, end: place.end }
@@ -196,6 +199,7 @@ class BlockReader {
     const id = this.context.countStep(use.place)
     const { prose, outside } = readInside(use, this.context)
     const step: Step = readStep(use, prose, outside, before, id, this.context)
+    if (step.kind === 'work') this.context.anyWork = true
     this.blocks.push(step)
   }
 

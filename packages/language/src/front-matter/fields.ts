@@ -1,12 +1,13 @@
 import { type Dimension, parseQuantity, type Quantity } from '@lockwright/energy'
 import { type Faults, oneOf, quoted } from '../faults.js'
 import { hiddenCharacter } from '../hidden-characters.js'
-import { mendName } from '../names.js'
-import { nearest } from '../nearest.js'
+import { mendWord } from '../names.js'
+import { nearestKeys } from '../nearest.js'
 import type { Place } from '../place.js'
 import type { SourceText } from '../source-text.js'
 import { dimensionWords } from './dimension-words.js'
-import type { YamlMapping, YamlNode } from './yaml-tree.js'
+import { exampleOf, explainQuantity, mendComma } from './explain-quantity.js'
+import type { YamlEntry, YamlMapping, YamlNode } from './yaml-tree.js'
 
 /** A piece of text and where it stands. */
 export interface Written {
@@ -62,7 +63,40 @@ export class Fields {
     this.faults = faults
     this.owner = owner
     this.place = place
-    for (const { key, value } of map.entries) this.enter(key, value, known)
+    let before: YamlEntry | undefined
+    for (const entry of map.entries) {
+      if (before !== undefined && this.isCutAtComma(before, entry)) this.joinAtComma(before, entry)
+      else this.enter(entry.key, entry.value, known)
+      before = entry
+    }
+  }
+
+  /** `{ height: 3,5 m }`: in braces a decimal comma ends the value, and the rest of the number is a key without a value. */
+  private isCutAtComma({ value }: YamlEntry, { key, value: none }: YamlEntry): boolean {
+    return (
+      none === undefined &&
+      value?.kind === 'text' &&
+      key.kind === 'text' &&
+      /^\d/.test(key.text) &&
+      /\d$/.test(value.text) &&
+      this.source.text.slice(value.end, key.start) === ','
+    )
+  }
+
+  private joinAtComma({ key, value }: YamlEntry, { key: rest }: YamlEntry): void {
+    const name = key.kind === 'text' ? key.text : ''
+    const start = value?.start ?? rest.start
+    const text = this.source.text.slice(start, rest.end)
+    this.faults.add(
+      'bad-value',
+      this.source.place(start, rest.end),
+      `${quoted(name)} is ${quoted(text)}: the comma ends the value here, and only a point parts decimals.`,
+      mendComma(text, `${name}: `)
+    )
+    const entry = this.entries.get(name)
+    if (entry === undefined) return
+    const whole: YamlNode = { kind: 'text', text: text.replace(',', '.'), start, end: rest.end }
+    this.entries.set(name, { key: entry.key, value: whole })
   }
 
   private enter(node: YamlNode, value: YamlNode | undefined, known: readonly string[] | undefined): void {
@@ -81,7 +115,7 @@ export class Fields {
     }
     this.entries.set(key.text, { key, value })
     if (known === undefined || known.includes(key.text)) return
-    const near = nearest(key.text, known)
+    const near = nearestKeys(key.text, known)
     const mend =
       near.length > 0 ? `Write ${oneOf(near)}, or take it out.` : `Take it out; ${this.owner} takes ${oneOf(known)}.`
     this.faults.add('unknown-key', key.place, `${quoted(key.text)} is not a key of ${this.owner}.`, mend)
@@ -186,7 +220,7 @@ export class Fields {
     if (written === undefined) return undefined
     const found = words.find((word) => word === written.text)
     if (found !== undefined) return found
-    return this.bad(key, `${quoted(key)} cannot be ${quoted(written.text)}.`, mendName(written.text, words))
+    return this.bad(key, `${quoted(key)} cannot be ${quoted(written.text)}.`, mendWord(written.text, words))
   }
 
   flag(key: string): boolean | undefined {
@@ -210,14 +244,16 @@ export class Fields {
     const written = this.textAt(key)
     if (written === undefined) return undefined
     const parsed = parseQuantity(written.text)
-    if (!parsed.ok)
-      return this.bad(key, parsed.why, 'Write a number, a unit and, if wanted, a tolerance: `690 V ac ± 10 %`.')
+    if (!parsed.ok) {
+      const { what, mend } = explainQuantity(written.text, parsed.why, dimensions)
+      return this.bad(key, what, mend)
+    }
     if (dimensions.length === 0 || dimensions.includes(parsed.value.dimension)) return parsed.value
     const wanted = dimensions.map((dimension) => dimensionWords[dimension]).join(' or ')
     return this.bad(
       key,
       `${quoted(key)} is ${quoted(written.text)}, which is ${dimensionWords[parsed.value.dimension]}, not ${wanted}.`,
-      `Write ${wanted}.`
+      `Write ${wanted}, such as ${exampleOf(dimensions)}.`
     )
   }
 

@@ -60,7 +60,8 @@ const expressible = [
   'waiver-without-reason',
   'waive-is-a-mapping',
   'alias-bomb',
-  'yaml-too-deep'
+  'yaml-too-deep',
+  'decimal-comma-in-braces'
 ]
 
 describe('the published schema of the front matter', () => {

@@ -3,7 +3,7 @@ import { type Faults, oneOf, quoted } from '../faults.js'
 import type { ParameterName, Source, SourceKind } from '../front-matter.js'
 import type { PointId, SourceId } from '../ids.js'
 import type { Names } from '../names.js'
-import { nearest } from '../nearest.js'
+import { nearestKeys } from '../nearest.js'
 import type { Place } from '../place.js'
 import type { Fields } from './fields.js'
 import type { ReadOnly } from './read-only.js'
@@ -111,12 +111,14 @@ function checkKeys(id: SourceId, kind: SourceKind, fields: Fields, faults: Fault
       )
       continue
     }
-    const near = nearest(text, known)
+    const near = nearestKeys(text, known)
     faults.add(
       'unknown-key',
       place,
       `${quoted(text)} is not a key of the source ${quoted(id)}.`,
-      near.length > 0 ? `Write ${oneOf(near)}, or take it out.` : 'Take it out.'
+      near.length > 0
+        ? `Write ${oneOf(near)}, or take it out.`
+        : `Take it out; ${quoted(kind)} takes ${oneOf([...required, ...optional])}.`
     )
   }
   for (const key of required) {

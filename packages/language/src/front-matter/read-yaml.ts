@@ -1,4 +1,5 @@
 import { isAlias, isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
+import { curlyQuote } from '../directive-line.js'
 import type { Faults } from '../faults.js'
 import { LIMITS } from '../scan/limits.js'
 import type { SourceText } from '../source-text.js'
@@ -40,7 +41,9 @@ export function readAnyYaml(text: string, start: number, source: SourceText, fau
       'broken-yaml',
       source.place(start + pos[0], start + Math.max(pos[0], pos[1])),
       `The front matter cannot be read here: ${sentence(message)}`,
-      'Write it as YAML: `key: value`, lists in `[ ]`, and text that holds `: ` or begins with a sign in quotes.'
+      `Write it as YAML: \`key: value\`, lists in \`[ ]\`, and text that holds \`: \` or begins with a sign in quotes.${
+        curlyQuote.test(lineAround(text, pos[0])) ? ' Curly quotes are no quotes here: write plain ones, `"`.' : ''
+      }`
     )
   }
   if (troubles.length > 0) return undefined
@@ -73,6 +76,11 @@ export function readAnyYaml(text: string, start: number, source: SourceText, fau
     'Write each declaration as `key: value`.'
   )
   return undefined
+}
+
+function lineAround(text: string, offset: number): string {
+  const end = text.indexOf('\n', offset)
+  return text.slice(text.lastIndexOf('\n', offset - 1) + 1, end < 0 ? undefined : end)
 }
 
 function sentence(message: string): string {

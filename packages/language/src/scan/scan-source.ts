@@ -7,6 +7,7 @@ import { closedBy, FenceStack } from './fence-stack.js'
 import { LIMITS } from './limits.js'
 import { type LineShape, shapeOf } from './line-shape.js'
 import { type WrongPlace, wrongPlaceOf } from './misplaced.js'
+import { reportOneColon, warnOfCloseHeading } from './near-misses.js'
 import { OpaqueText } from './opaque-text.js'
 import { OpenLists } from './open-lists.js'
 import { ParseCost } from './parse-cost.js'
@@ -48,6 +49,8 @@ class Scanner {
   private quoteBefore = false
   /** Directives that stand where none may, whose fences are passed over with them. */
   private passedOver = 0
+  /** Lines with one colon too few since the last fence: a fence that closes nothing was meant for one of them. */
+  private oneColons = 0
   private tooDeep = false
   private rewound = false
 
@@ -150,6 +153,10 @@ class Scanner {
     else if (title) this.readHeading(line)
     else {
       const rest = text.slice(shape.rest)
+      if (shape.markers.length === 0) {
+        if (rest.startsWith(':')) this.readOneColon(line, text)
+        else if (rest.startsWith('#')) warnOfCloseHeading(line, this.source, this.faults)
+      }
       if (rest.includes('::') && rest.includes('|')) this.readTableRow(line, text)
       this.opaque.begin(line, rest, shape, this.lists.content)
     }
@@ -189,6 +196,14 @@ class Scanner {
     return false
   }
 
+  private readOneColon(line: number, text: string): void {
+    const meant = reportOneColon(line, this.source, this.faults)
+    if (meant === undefined) return
+    this.loseNames(text)
+    this.edits.replace(line, '')
+    if (meant.container) this.oneColons += 1
+  }
+
   private readTableRow(line: number, text: string): void {
     for (const cell of text.matchAll(/\|\s*(:{2,}([a-z][\w-]*))/gi)) {
       const [all, written = '', name = ''] = cell
@@ -212,6 +227,11 @@ class Scanner {
     }
     switch (found.kind) {
       case 'fence':
+        if (this.oneColons > 0 && !this.fences.closes(found.colons)) {
+          this.oneColons -= 1
+          this.edits.replace(line, '')
+          return
+        }
         if (this.fences.fence(line, found.colons, () => this.closedLater(line, this.fences.depth))) {
           this.directiveLines.add(line)
         }
