@@ -104,7 +104,9 @@ describe('a waiver', () => {
     expect(text.replace(/\s+/gu, ' ')).toContain('Waived by Coordinator B: kept for the next revision.')
     expect(text).toMatch(/^proved .*, 2 waived \(/mu)
     const told: unknown = JSON.parse(JSON.stringify(compiled.diagnostics.map(reportJson)))
+    expect(text).toContain('warning no-work  strainer.md:3:8')
     expect(told).toMatchObject([
+      { id: 'no-work', severity: 'warning', line: 3 },
       { id: 'gathered-first', severity: 'warning', line: 30 },
       { id: 'all-reached', severity: 'warning', line: 35 }
     ])

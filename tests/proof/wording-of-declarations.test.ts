@@ -53,7 +53,7 @@ describe('words of what is declared', () => {
       body: '::look[The spring]',
       id: 'source-covered',
       what: '`spring` is declared, and the procedure does nothing about it: nothing feeds it, and no step relieves it or puts on a restraint that holds it.',
-      mend: 'Add `:::relieve{of=spring}` before the work. What has to stay on is named under `left-on:` with a reason and a permit.'
+      mend: 'Add `::relieve{of=spring}` before the work. What has to stay on is named under `left-on:` with a reason and a permit.'
     },
     {
       name: 'a battery that no step covers',
@@ -61,7 +61,7 @@ describe('words of what is declared', () => {
       body: '::look[The cells]',
       id: 'source-covered',
       what: '`cells` is declared, and the procedure does nothing about it: nothing feeds it, and no step relieves it or puts on a restraint that holds it.',
-      mend: 'Add `:::restrain{with=mat}` before the work. What has to stay on is named under `left-on:` with a reason and a permit.'
+      mend: 'Add `::restrain{with=mat}` before the work. What has to stay on is named under `left-on:` with a reason and a permit.'
     },
     {
       name: 'a feeder whose device is not locked',

@@ -16,7 +16,7 @@ points:
       body: '::notify[All]\n\n::shutdown\n\n::lock{at=V1}\n\n1. Reach in. <<<\n',
       id: 'work-isolated',
       what: 'Hands go to work while `air` and `ram` may still be fed: `V2` is not locked and `oil`, which feeds `ram`, is not dead.',
-      mend: 'Add `:::lock{at=V2}` before line 25. Relieve or restrain `oil` before line 25. A source that must stay on is named in `leaves=`, with `why=` and `permit=`.'
+      mend: 'Add `::lock{at=V2}` before line 25. Relieve or restrain `oil` before line 25. A source that must stay on is named in `leaves=`, with `why=` and `permit=`. If the numbered list on line 25 is no hands-on work, write it with hyphens.'
     },
     {
       name: 'work, with the lock off again',
@@ -34,7 +34,7 @@ restraints:
       body: '1. Reach in. <<<\n',
       id: 'work-released',
       what: 'Hands go to work while `cells` may still hold its charge: it cannot be let out, and `mat` is not on.',
-      mend: 'Add `:::restrain{with=mat}` after the last lock and before line 16.'
+      mend: 'Add `::restrain{with=mat}` after the last lock and before line 16.'
     },
     {
       name: 'work under a load that nothing lifts',
@@ -44,14 +44,14 @@ energy:
       body: '1. Reach in. <<<\n',
       id: 'work-released',
       what: 'Hands go to work while `lid` may still come down: it was not relieved since the machine last ran, and no restraint is declared that holds it.',
-      mend: 'Add `:::relieve{of=lid}` after the last lock and before line 14.'
+      mend: 'Add `::relieve{of=lid}` after the last lock and before line 14.'
     },
     {
       name: 'work on what was proven before it came back',
       body: `${gauge}\n\n::notify[All]\n\n::shutdown\n\n::lock{at=V1}\n\n::relieve{of=water}\n\n::prove{of=water with=gauge}\n\n::unlock{at=V1}\n\n::lock{at=V1}\n\n::relieve{of=water}\n\n1. Reach in. <<<\n`,
       id: 'work-proven',
       what: 'Hands go to work on what may not be dead: the verification of `water` at line 26 was passed by or counts no more.',
-      mend: 'Verify `water` again before line 34, after the last step that could bring energy back.'
+      mend: 'Verify `water` again before line 34, after the last step that could bring energy back. If the numbered list on line 34 is no hands-on work, write it with hyphens.'
     },
     {
       name: 'energy that comes back, with nothing declared to hold it',
@@ -59,22 +59,22 @@ energy:
       body: '::notify[All]\n\n::shutdown\n\n::lock{at=V1}\n\n::relieve{of=water}\n\n1. Reach in. <<<\n',
       id: 'rebuild-restrained',
       what: 'Hands go to work while `water` can come back by itself: no restraint is declared that holds it.',
-      mend: 'Declare under `restraints:` what holds `water` back, and put it on with `:::restrain` before line 24.'
+      mend: 'Declare under `restraints:` what holds `water` back, and put it on with `::restrain` before line 24.'
     },
     {
       name: 'a lock with nothing before it',
       body: '::lock{at=V1} <<<',
       id: 'control-order',
       what: '`V1` is locked before people were told and before the machine was shut down.',
-      mend: 'Add `:::notify[who]` and `:::shutdown` before line 16.'
+      mend: 'Add `::notify[who]` and `::shutdown` before line 16.'
     },
     {
       name: 'a switch off with nobody told since hands were in',
       head: `order: electrical\n${panel}`,
       body: `::notify[All]\n\n1. Reach in.\n\n::shutdown\n\n::isolate{at=Q1} <<<`,
       id: 'control-order',
-      what: '`Q1` is switched off before people were told.',
-      mend: 'Add `:::notify[who]` before line 27. The one at line 21 is passed by on some way, or undone since.'
+      what: '`Q1` is switched off before people were told. On the way shown the hands-on work on line 23 undid the telling of people.',
+      mend: 'Add `::notify[who]` before line 27 and after line 23.'
     },
     {
       name: 'a pin with the machine running',
@@ -96,7 +96,7 @@ energy:
       body: '::relieve{of=dc-link} <<<',
       id: 'relieve-isolated',
       what: '`dc-link` is relieved while it may still be fed: `mains`, which feeds `dc-link`, is not dead.',
-      mend: 'Add `:::isolate{at=Q1}` before line 21, or move this step behind it; what feeds it is let out first.'
+      mend: 'Add `::isolate{at=Q1}` before line 21, or move this step behind it; what feeds it is let out first.'
     },
     {
       name: 'a try-out with no lock on',
@@ -112,7 +112,7 @@ energy:
       body: '::notify[All]\n\n::shutdown\n\n::lock{at=V1}\n\n1. Reach in. <<<\n\n::clear\n\n::tryout',
       id: 'tryout-done',
       what: 'Hands go to work although the start control was not tried since a lock last went on or came off.',
-      mend: 'Add `:::clear` and `:::tryout` after the last lock and before line 25. The one at line 29 comes too late.'
+      mend: 'Add `::clear` and `::tryout` after the last lock and before line 25. The one at line 29 comes too late. If the numbered list on line 25 is no hands-on work, write it with hyphens.'
     },
     {
       name: 'a test before there is any lock or release',
@@ -120,7 +120,7 @@ energy:
       body: `${gauge}\n\n::prove{of="water drum" with=gauge} <<<`,
       id: 'void-proof',
       what: '`water` is verified while it may still be fed through `V1` or be under pressure; `drum` is verified while it may still be fed through `V1` or turn: the reading proves nothing.',
-      mend: 'Add `:::lock{at=V1}` and `:::relieve{of=water}` before the verification of `water`. Add `:::lock{at=V1}` and `:::relieve{of=drum}` or `:::restrain{with=pin}` before the verification of `drum`.'
+      mend: 'Add `::lock{at=V1}` and `::relieve{of=water}` before the verification of `water`. Add `::lock{at=V1}` and `::relieve{of=drum}` or `::restrain{with=pin}` before the verification of `drum`.'
     },
     {
       name: 'earths before the test of one of two conductors',

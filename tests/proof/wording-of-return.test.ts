@@ -47,14 +47,14 @@ roles:
       body: `${items}\n\n::signoff[Go]{#go role=owner}\n\n::live{near=mains why="It needs a load" permit=go role=qualified wear=gloves}\n\n::inspect\n\n::operate <<<`,
       id: 'operate-closed',
       what: 'The machine is run by its own controls although people may be in reach.',
-      mend: 'Add `:::clear` before line 29, after the last step with hands in.'
+      mend: 'Add `::clear` before line 29, after the last step with hands in.'
     },
     {
       name: 'a lock off that was never on',
       body: '::unlock{at=V1} <<<',
       id: 'device-state',
       what: '`V1` is unlocked where no lock may be on.',
-      mend: 'Take this step out, or let every way to it pass `:::lock{at=V1}`.'
+      mend: 'Take this step out, or let every way to it pass `::lock{at=V1}`.'
     },
     {
       name: 'a locked device switched off',
@@ -68,16 +68,16 @@ roles:
       head: `order: electrical\n${panel}`,
       body: '::notify[All]\n\n::shutdown\n\n::lock{at=Q1}\n\n::unlock{at=Q1}\n\n::energize{at=Q1} <<<',
       id: 'clear-before-energy',
-      what: '`Q1` is switched on while people may be in reach.',
-      mend: 'Add `:::clear` before line 29, after the unlock: with this order people are looked for again once the locks are off.'
+      what: '`Q1` is switched on while people may be in reach. On the way shown the `unlock` on line 27 undid the clearing of people.',
+      mend: 'Add `::clear` before line 29, after the unlock (line 27): with this order people are looked for again once the locks are off.'
     },
     {
       name: 'locks off with nobody warned, in the electrical order',
       head: `order: electrical\n${panel}`,
       body: '::notify[All]\n\n::shutdown\n\n::lock{at=Q1}\n\n::inspect\n\n::unlock{at=Q1} <<<',
       id: 'told-before-start',
-      what: '`Q1` is unlocked before people were told that the machine can start.',
-      mend: 'Add `:::notify[who]` before line 29, after the last inspection: with this order people are warned before the locks come off.'
+      what: '`Q1` is unlocked before people were told that the machine can start. On the way shown the `inspect` on line 27 undid the telling of people.',
+      mend: 'Add `::notify[who]` before line 29, after the last inspection (line 27): with this order people are warned before the locks come off.'
     },
     {
       name: 'power on a load that rests on its block',
@@ -91,7 +91,7 @@ restraints:
       body: '::notify[All]\n\n::shutdown\n\n::lock{at=V1}\n\n::restrain{with=prop}\n\n::unlock{at=V1} <<<',
       id: 'restraints-off',
       what: '`V1` is unlocked while `prop` is still on what it feeds.',
-      mend: 'Add `:::remove{restraint=prop}` before line 26. If it comes out only once power has lifted the load, declare that: `needs-power: why`.'
+      mend: 'Add `::remove{restraint=prop}` before line 26. If it comes out only once power has lifted the load, declare that: `needs-power: why`.'
     },
     {
       name: 'everything left behind',
@@ -99,7 +99,7 @@ restraints:
       body: '::shutdown\n\n::lock{at="V1 V2"}\n\n::restrain{with=pin}\n\n::finish <<<',
       id: 'all-returned',
       what: 'The machine is returned to service although `V1` and `V2` may not be back in their normal position, `pin` may still be on, the machine was not inspected since hands were last in it and people may be in reach.',
-      mend: 'Add `:::remove{restraint=pin}`, `:::inspect`, `:::clear`, `:::unlock{at="V1 V2"}` and `:::energize{at=V1}` before line 25 on every way that comes here, or end that way with `::stop[reason]`. `V2` is off in service.'
+      mend: 'Add `::clear`, `::remove{restraint=pin}`, `::inspect`, `::clear`, `::unlock{at="V1 V2"}`, `::notify[who]` and `::energize{at=V1}`, in this order, before line 25 on every way that comes here, or end that way with `::stop[reason]`. `V2` is off in service.'
     },
     {
       name: 'steps for one series, on nobody knows which',

@@ -1,4 +1,5 @@
 import type { About, Condition, Ledger, Machine, Span, State } from '@lockwright/machine'
+import type { Undone } from './undone.js'
 
 /** Where and how an obligation is not kept; `span` is the smallest stretch of the procedure's source. */
 export interface Finding {
@@ -19,6 +20,8 @@ export interface Failure {
   readonly faults: readonly { readonly about: About; readonly condition: Condition }[]
   /** The ledger before the step, on the way that is shown. */
   readonly ledger: Ledger
+  /** What was true before on the way that is shown, with the step that undid it. */
+  readonly undone: Undone
 }
 
 export type Check =

@@ -5,6 +5,7 @@ import { type Group, groupsOf } from './findings.js'
 import type { Declared, Finding, Obligation, ReachableGraph } from './obligation.js'
 import { obligations } from './obligations/index.js'
 import { pathTo } from './path.js'
+import { undoneOnWay } from './undone.js'
 import type { Outcome, ProofReport, ProvedMachine, Verdict } from './verdict.js'
 import { unique } from './vocabulary.js'
 
@@ -118,7 +119,8 @@ function exploredDiagnostic(
 ): Diagnostic {
   const { model, ledgerOf } = exploration
   const ledger = unpack(model, ledgerOf[group.configuration] as PackedLedger)
-  const failure = { machine: model.machine, state: group.state, faults: group.faults, ledger }
+  const undone = undoneOnWay(exploration, group.configuration)
+  const failure = { machine: model.machine, state: group.state, faults: group.faults, ledger, undone }
   return {
     id,
     severity: 'error',

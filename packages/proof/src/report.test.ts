@@ -54,6 +54,20 @@ describe('formatDiagnostic', () => {
     )
   })
 
+  it('shows what stands behind the last line at the end of that line, and leaves the diagnostic as it is', () => {
+    const behind = diagnostic(
+      { path: [...way(1), { line: 6, title: 'Back in service', ledger: 'off: mains' }] },
+      6,
+      1,
+      1
+    )
+    const printed = formatDiagnostic(behind, `${text}  \n\n\n`)
+    expect(printed).toContain('error work-isolated  procedures/a.md:3:6\n')
+    expect(printed).toContain('   3 | third\n     |      ^\n')
+    expect(printed).toContain('2. line 3   Back in service')
+    expect(behind.place.start.line).toBe(6)
+  })
+
   it('points to other places, and to a page only where there is one', () => {
     const place = {
       file: 'procedures/a.md',
@@ -117,7 +131,7 @@ describe('formatDiagnostic', () => {
   })
 
   it('shows one caret for an empty place and behind the last line', () => {
-    expect(formatDiagnostic(diagnostic({}, 4, 1, 1), text)).toContain('\n   4 |\n     | ^\n')
+    expect(formatDiagnostic(diagnostic({}, 4, 1, 1), text)).toContain('\n   3 | third\n     |      ^\n')
     expect(formatDiagnostic(diagnostic({}, 3, 6, 6), text)).toContain('\n   3 | third\n     |      ^\n')
   })
 

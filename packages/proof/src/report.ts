@@ -13,7 +13,10 @@ const lastSteps = 9
  * `told` are the diagnostics that the reader has seen before this one.
  */
 export function formatDiagnostic(diagnostic: Diagnostic, sourceText: string, told: readonly Diagnostic[] = []): string {
-  const { id, severity, place, what, danger, mend, related, path } = diagnostic
+  const { id, severity, what, danger, mend, related } = diagnostic
+  const place = shownPlace(diagnostic.place, sourceText)
+  const from = diagnostic.place.start.line
+  const path = diagnostic.path.map((step) => (step.line === from ? { ...step, line: place.start.line } : step))
   const { line, column } = place.start
   const lines = [
     `${severity} ${printable(id)}  ${printable(place.file)}:${line}:${column}`,
@@ -36,6 +39,19 @@ export function formatDiagnostic(diagnostic: Diagnostic, sourceText: string, tol
   }
   if (obligations.some((obligation) => obligation.id === id)) lines.push('', `  More: lockwright explain ${id}`)
   return `${lines.map((text) => text.trimEnd()).join('\n')}\n`
+}
+
+/** The implied finish stands behind the last character: it is shown at the end of the last line with words on it. */
+function shownPlace(place: Place, sourceText: string): Place {
+  const { start } = place
+  const last = lastWrittenLine(sourceText)
+  if (start.line <= last || start.line !== place.end.line || start.column !== place.end.column) return place
+  const end = { line: last, column: lineAt(sourceText, last).trimEnd().length + 1, offset: sourceText.trimEnd().length }
+  return { ...place, start: end, end }
+}
+
+function lastWrittenLine(text: string): number {
+  return text.trimEnd().split(/\r\n|\n|\r/u).length
 }
 
 function paragraph(text: string): readonly string[] {

@@ -2,6 +2,7 @@ import type { AxisId, PointId, RestraintId, SourceId, SourceKind } from '@lockwr
 import { type Condition, type Machine, type State, statuses } from '@lockwright/machine'
 import { existsIn, pointsFeeding, restraintsHolding, sourceOf } from './arrangement.js'
 import type { Failure } from './obligation.js'
+import type { Fact } from './undone.js'
 
 /** `a, b and c`; `last` is the word before the last part. */
 export function joined(parts: readonly string[], last: 'and' | 'or' = 'and'): string {
@@ -30,6 +31,43 @@ export function elsewhere(lines: readonly number[], state: State): string {
   const those = `${one ? 'The one' : 'Those'} at ${atLines(lines)}`
   if (late) return ` ${those} ${one ? 'comes' : 'come'} too late.`
   return ` ${those} ${one ? 'is' : 'are'} passed by on some way, or undone since.`
+}
+
+const factWords: Readonly<Record<Fact, string>> = {
+  told: 'the telling of people',
+  stopped: 'the shutdown',
+  tried: 'the try of the start control',
+  inspected: 'the inspection',
+  clear: 'the clearing of people'
+}
+
+/** Which steps on the way shown undid facts that were true before, as a sentence with a space before; or nothing. */
+export function undoneSentence({ undone }: Failure, facts: readonly Fact[]): string {
+  const steps = unique(facts.flatMap((fact) => undone[fact] ?? []))
+  const clauses = steps.map((step) => {
+    const lost = facts.filter((fact) => undone[fact] === step).map((fact) => factWords[fact])
+    return `${stepAt(step)} undid ${joined(lost)}`
+  })
+  return clauses.length === 0 ? '' : ` On the way shown ${joined(clauses)}.`
+}
+
+/** `the hands-on work on line 43`, `the `remove` on line 12`. */
+function stepAt({ kind, span }: State): string {
+  return `${kind === 'work' ? 'the hands-on work' : `the \`${kind}\``} on line ${span.line}`
+}
+
+/** ` (line 43)` where a step on the way shown undid the fact; else nothing. */
+export function undoneLine({ undone }: Failure, fact: Fact): string {
+  const step = undone[fact]
+  return step === undefined ? '' : ` (line ${step.span.line})`
+}
+
+/** What to do with a numbered list that was not meant as work; with a space before, or nothing. */
+export function orHyphens({ kind, body, span }: State): string {
+  const [only, more] = body
+  return kind === 'work' && only?.kind === 'list' && only.ordered && more === undefined
+    ? ` If the numbered list on line ${span.line} is no hands-on work, write it with hyphens.`
+    : ''
 }
 
 /** The value of a directive's attribute that names ids: quoted where there are several. */

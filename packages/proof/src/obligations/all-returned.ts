@@ -23,19 +23,42 @@ function what(failure: Failure): string {
   return `The machine is returned to service although ${joined(reasons)}.`
 }
 
+/** What brings the machine back from where it stands on the way shown, in the order in which it has to be done. */
 function mend(failure: Failure): string {
-  const { machine, state } = failure
-  const points = faultyPoints(failure)
+  const { machine, state, ledger } = failure
+  const electrical = machine.order === 'electrical'
   const restraints = faultyRestraints(failure)
-  const steps: string[] = []
-  if (restraints.length > 0) steps.push(`\`:::remove{restraint=${naming(restraints)}}\``)
-  if (misses(failure, 'inspected')) steps.push('`:::inspect`')
-  if (misses(failure, 'clear')) steps.push('`:::clear`')
-  const normal = (on: 'on' | 'off') =>
-    points.filter((id) => machine.points.some((point) => point.id === id && point.normal === on))
-  if (points.length > 0) steps.push(`\`:::unlock{at=${naming(points)}}\``)
-  if (normal('on').length > 0) steps.push(`\`:::energize{at=${naming(normal('on'))}}\``)
-  const off = normal('off')
+  const faulty = machine.points.filter(({ id }) => faultyPoints(failure).includes(id))
+  const stillOn = faulty.filter(({ id, normal }) => normal === 'off' && ledger.points[id] === 'on').map(({ id }) => id)
+  const locked = faulty.filter(({ id }) => ledger.points[id] === 'locked').map(({ id }) => id)
+  const unlocked = electrical ? locked : [...locked, ...stillOn]
+  const on = faulty.filter(({ id, normal }) => normal === 'on' && ledger.points[id] !== 'on').map(({ id }) => id)
+  const elsewhere = faulty.filter(({ id, normal }) => ledger.points[id] === normal).map(({ id }) => id)
+  const inspect = restraints.length > 0 || !ledger.inspected || misses(failure, 'inspected')
+  // With the electrical order an inspection asks for a new warning, which comes before the locks come off.
+  const tell = !ledger.told || unlocked.length > 0 || (electrical && inspect)
+  const warned = unlocked.length > 0 || on.length > 0
+  const clear = restraints.length > 0 || !ledger.clear || misses(failure, 'clear')
+  const steps = [
+    ...step(stillOn, electrical ? 'isolate{at' : 'lock{at'),
+    ...(restraints.length > 0 && !ledger.clear ? ['`::clear`'] : []),
+    ...step(restraints, 'remove{restraint'),
+    ...(inspect ? ['`::inspect`'] : []),
+    ...(clear ? ['`::clear`'] : []),
+    ...(electrical && tell && warned ? ['`::notify[who]`'] : []),
+    ...step(unlocked, 'unlock{at'),
+    ...(electrical && unlocked.length > 0 && on.length > 0 ? ['`::clear`'] : []),
+    ...(!electrical && tell && on.length > 0 ? ['`::notify[who]`'] : []),
+    ...step(on, 'energize{at')
+  ]
+  const order = steps.length > 1 ? ', in this order,' : ''
+  const off = faulty.filter(({ normal }) => normal === 'off').map(({ id }) => id)
   const stay = off.length === 0 ? '' : ` ${quoted(off)} ${isOrAre(off)} off in service.`
-  return `Add ${joined(steps)} ${before(state)} on every way that comes here, or end that way with \`::stop[reason]\`.${stay}`
+  const more =
+    elsewhere.length === 0 ? '' : ` On another way than the one shown ${quoted(elsewhere)} must be put back too.`
+  return `Add ${joined(steps)}${order} ${before(state)} on every way that comes here, or end that way with \`::stop[reason]\`.${stay}${more}`
+}
+
+function step(ids: readonly string[], opening: string): readonly string[] {
+  return ids.length === 0 ? [] : [`\`::${opening}=${naming(ids)}}\``]
 }

@@ -35,7 +35,7 @@ function byFaults(machine: Machine, state: BranchState): readonly Finding[] {
     findings.push({
       span: state.span,
       what: `The way parts by \`${state.axis}\`, and there is no branch for ${quoted(missing)}.`,
-      mend: `Add \`:::when{is=${missing[0]}}\` inside this \`by\`${missing.length > 1 ? ', and one for each of the others' : ''}.`,
+      mend: `Add \`:::when{is=${missing[0]}}\` and its closing \`:::\` inside this \`by\`${missing.length > 1 ? ', and one for each of the others' : ''}.`,
       related: []
     })
   }
@@ -65,7 +65,7 @@ function askFaults(state: State): readonly Finding[] {
     findings.push({
       span: state.span,
       what: `The question has ${count}, so that it decides nothing.`,
-      mend: 'Add an `:::answer[...]` for everything that can be seen, one of them for all the rest.',
+      mend: 'Add an `:::answer[...]` and its closing `:::` for everything that can be seen, one of them for all the rest.',
       related: []
     })
   }

@@ -1,6 +1,6 @@
 import { thingsOf } from '../arrangement.js'
 import type { Failure, Obligation } from '../obligation.js'
-import { before, moved } from '../vocabulary.js'
+import { before, moved, undoneLine, undoneSentence } from '../vocabulary.js'
 
 export const clearBeforeEnergy: Obligation = {
   id: 'clear-before-energy',
@@ -11,14 +11,17 @@ export const clearBeforeEnergy: Obligation = {
   check: { kind: 'needs', what, mend }
 }
 
-function what({ state }: Failure): string {
-  return `${moved(thingsOf(state), state.kind)} while people may be in reach.`
+function what(failure: Failure): string {
+  const { state } = failure
+  return `${moved(thingsOf(state), state.kind)} while people may be in reach.${undoneSentence(failure, ['clear'])}`
 }
 
-function mend({ machine, state }: Failure): string {
+function mend(failure: Failure): string {
+  const { machine, state } = failure
+  const line = undoneLine(failure, 'clear')
   const after =
     machine.order === 'electrical' && state.kind === 'energize'
-      ? 'after the unlock: with this order people are looked for again once the locks are off'
-      : 'after the last step with hands in'
-  return `Add \`:::clear\` ${before(state)}, ${after}.`
+      ? `after the unlock${line}: with this order people are looked for again once the locks are off`
+      : `after the last step with hands in${line}`
+  return `Add \`::clear\` ${before(state)}, ${after}.`
 }

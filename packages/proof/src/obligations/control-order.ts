@@ -1,6 +1,6 @@
 import { linesOf, thingsOf } from '../arrangement.js'
 import type { Failure, Obligation } from '../obligation.js'
-import { before, elsewhere, misses, quoted } from '../vocabulary.js'
+import { before, elsewhere, misses, quoted, undoneSentence, unique } from '../vocabulary.js'
 
 export const controlOrder: Obligation = {
   id: 'control-order',
@@ -11,11 +11,15 @@ export const controlOrder: Obligation = {
   check: { kind: 'needs', what, mend }
 }
 
+/** What is not so here, in the order in which it is done. */
+function missed(failure: Failure): readonly ('told' | 'stopped')[] {
+  return (['told', 'stopped'] as const).filter((fact) => misses(failure, fact))
+}
+
 function what(failure: Failure): string {
-  const missing: string[] = []
-  if (misses(failure, 'told')) missing.push('people were told')
-  if (misses(failure, 'stopped')) missing.push('the machine was shut down')
-  return `${act(failure)} before ${missing.join(' and before ')}.`
+  const missing = missed(failure)
+  const words = missing.map((fact) => (fact === 'told' ? 'people were told' : 'the machine was shut down'))
+  return `${act(failure)} before ${words.join(' and before ')}.${undoneSentence(failure, missing)}`
 }
 
 function act({ state }: Failure): string {
@@ -25,13 +29,13 @@ function act({ state }: Failure): string {
 }
 
 function mend(failure: Failure): string {
-  const { machine, state } = failure
-  const steps: string[] = []
-  if (misses(failure, 'told')) steps.push('`:::notify[who]`')
-  if (misses(failure, 'stopped')) steps.push('`:::shutdown`')
-  const there = [
-    ...(misses(failure, 'told') ? linesOf(machine, 'notify') : []),
-    ...(misses(failure, 'stopped') ? linesOf(machine, 'shutdown') : [])
-  ]
-  return `Add ${steps.join(' and ')} ${before(state)}.${elsewhere(there, state)}`
+  const { machine, state, undone } = failure
+  const missing = missed(failure)
+  const steps = missing.map((fact) => (fact === 'told' ? '`::notify[who]`' : '`::shutdown`'))
+  const lines = unique(missing.flatMap((fact) => undone[fact]?.span.line ?? []))
+  const after = lines.length === 0 ? '' : ` and after line ${Math.max(...lines)}`
+  // A step that was undone on the way shown has been named already.
+  const others = missing.filter((fact) => undone[fact] === undefined)
+  const there = others.flatMap((fact) => linesOf(machine, fact === 'told' ? 'notify' : 'shutdown'))
+  return `Add ${steps.join(' and ')} ${before(state)}${after}.${elsewhere(there, state)}`
 }

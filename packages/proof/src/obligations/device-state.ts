@@ -28,10 +28,10 @@ function mend(failure: Failure): string {
   const names = naming(faultyPoints(failure))
   switch (failure.state.kind) {
     case 'unlock':
-      return `Take this step out, or let every way to it pass \`:::lock{at=${names}}\`.`
+      return `Take this step out, or let every way to it pass \`::lock{at=${names}}\`.`
     case 'isolate':
       return `Move this step before the lock; a locked device is in its off position already.`
     default:
-      return `Add \`:::unlock{at=${names}}\` ${before(failure.state)}, or take this step out where the device is on already.`
+      return `Add \`::unlock{at=${names}}\` ${before(failure.state)}, or take this step out where the device is on already.`
   }
 }

@@ -27,5 +27,5 @@ function mend(failure: Failure): string {
   const sources = faultySources(failure)
   const never = sources.filter((id) => linesOf(machine, 'prove', id).length === 0)
   const named = never.length > 0 ? never : sources
-  return `Add \`:::prove{of=${naming(named)} with=... known=... role=... wear=...}\` ${before(state)}, after the locks and releases.`
+  return `Add \`::prove{of=${naming(named)} with=... known=... role=... wear=...}\` ${before(state)}, after the locks and releases.`
 }

@@ -15,5 +15,5 @@ function what(failure: Failure): string {
 }
 
 function mend(failure: Failure): string {
-  return `Add \`:::identify{hardware=${faultyAxes(failure).join(' ')}}\` ${before(failure.state)}, on every way that comes here.`
+  return `Add \`::identify{hardware=${faultyAxes(failure).join(' ')}}\` ${before(failure.state)}, on every way that comes here.`
 }

@@ -1,6 +1,6 @@
 import { thingsOf } from '../arrangement.js'
 import type { Failure, Obligation } from '../obligation.js'
-import { before, moved } from '../vocabulary.js'
+import { before, moved, undoneLine, undoneSentence } from '../vocabulary.js'
 
 export const inspectedBeforeEnergy: Obligation = {
   id: 'inspected-before-energy',
@@ -12,10 +12,11 @@ export const inspectedBeforeEnergy: Obligation = {
   check: { kind: 'needs', what, mend }
 }
 
-function what({ state }: Failure): string {
-  return `${moved(thingsOf(state), state.kind)} although the machine was not inspected since hands were last in it.`
+function what(failure: Failure): string {
+  const { state } = failure
+  return `${moved(thingsOf(state), state.kind)} although the machine was not inspected since hands were last in it.${undoneSentence(failure, ['inspected'])}`
 }
 
-function mend({ state }: Failure): string {
-  return `Add \`:::inspect\` ${before(state)}, after the last step with hands in.`
+function mend(failure: Failure): string {
+  return `Add \`::inspect\` ${before(failure.state)}, after the last step with hands in${undoneLine(failure, 'inspected')}.`
 }

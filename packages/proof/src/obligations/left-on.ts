@@ -52,7 +52,7 @@ function faultsOf(machine: Machine, { source, span, why, permits }: Left): reado
     findings.push(
       finding(
         `\`${source}\` is left on during work without a permit.`,
-        'Add a `:::signoff[...]{#id role=...}` before the work and name it here: `permit=id`.'
+        'Add a `::signoff[...]{#id role=...}` before the work and name it here: `permit=id`.'
       )
     )
   }

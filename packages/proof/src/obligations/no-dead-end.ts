@@ -23,7 +23,7 @@ function findingFor(stretch: readonly State[]): Finding {
   return {
     span: last.span,
     what: 'This step closes a loop, and no way leads out of the loop to a finish or a stop.',
-    mend: 'Give the loop a way out: an `:::ask` with an answer that goes on, or a `::stop[reason]`.',
+    mend: 'Give the loop a way out: a `::::ask[...]` ... `::::` with an answer that goes on, or a `::stop[reason]`.',
     related:
       backs.length < 2
         ? []

@@ -19,7 +19,7 @@ function what(failure: Failure): string {
 
 function mend(failure: Failure): string {
   const steps: string[] = []
-  if (misses(failure, 'inspected')) steps.push('`:::inspect`')
-  if (misses(failure, 'clear')) steps.push('`:::clear`')
+  if (misses(failure, 'inspected')) steps.push('`::inspect`')
+  if (misses(failure, 'clear')) steps.push('`::clear`')
   return `Add ${steps.join(' and ')} ${before(failure.state)}, after the last step with hands in.`
 }

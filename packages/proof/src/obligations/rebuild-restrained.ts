@@ -25,8 +25,8 @@ function mend(failure: Failure): string {
     .map((id) => {
       const holder = restraintsHolding(failure.machine, id)[0]
       return holder === undefined
-        ? `Declare under \`restraints:\` what holds \`${id}\` back, and put it on with \`:::restrain\` ${before(failure.state)}.`
-        : `Add \`:::restrain{with=${naming([holder.id])}}\` ${before(failure.state)}, and take it off only after the work.`
+        ? `Declare under \`restraints:\` what holds \`${id}\` back, and put it on with \`::restrain\` ${before(failure.state)}.`
+        : `Add \`::restrain{with=${naming([holder.id])}}\` ${before(failure.state)}, and take it off only after the work.`
     })
     .join(' ')
 }

@@ -24,5 +24,5 @@ function mend(failure: Failure): string {
   const points = pointsNeeded(machine, faultySources(failure))
   const never = points.filter((point) => !linesOf(machine, kind, point).some((line) => line < state.span.line))
   const named = never.length > 0 ? never : points
-  return `Add \`:::${kind}{at=${naming(named)}}\` ${before(state)}, or move this step behind it; what feeds it is let out first.`
+  return `Add \`::${kind}{at=${naming(named)}}\` ${before(state)}, or move this step behind it; what feeds it is let out first.`
 }

@@ -18,7 +18,7 @@ function what(failure: Failure): string {
 function mend(failure: Failure): string {
   const points = pointsNeeded(failure.machine, faultySources(failure))
   return (
-    `Lock out in full again ${before(failure.state)}: tell people, shut down, \`:::lock{at=${naming(points)}}\`, relieve, try out and prove. ` +
+    `Lock out in full again ${before(failure.state)}: tell people, shut down, \`::lock{at=${naming(points)}}\`, relieve, try out and prove. ` +
     '`::repeat{section=...}` does the section of the first lockout once more.'
   )
 }

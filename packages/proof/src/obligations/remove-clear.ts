@@ -18,5 +18,5 @@ function what(failure: Failure): string {
 }
 
 function mend(failure: Failure): string {
-  return `Add \`:::clear\` ${before(failure.state)}, after the last step with hands in.`
+  return `Add \`::clear\` ${before(failure.state)}, after the last step with hands in.`
 }

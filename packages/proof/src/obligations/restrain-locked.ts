@@ -38,5 +38,5 @@ function what(failure: Failure): string {
 
 function mend(failure: Failure): string {
   const points = pointsNeeded(failure.machine, heldBy(failure, faultyRestraints(failure)))
-  return `Add \`:::lock{at=${naming(points)}}\` ${before(failure.state)}, or move this step behind the locks.`
+  return `Add \`::lock{at=${naming(points)}}\` ${before(failure.state)}, or move this step behind the locks.`
 }

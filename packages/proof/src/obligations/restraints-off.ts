@@ -40,5 +40,5 @@ function mend(failure: Failure): string {
   const loads = failure.machine.sources.filter((source) => source.kind === 'gravity').map((source) => source.id)
   const lifted = restraints.some(({ holds }) => holds.some((held) => loads.includes(held)))
   const power = lifted ? ' If it comes out only once power has lifted the load, declare that: `needs-power: why`.' : ''
-  return `Add \`:::remove{restraint=${naming(named)}}\` ${before(state)}.${power}`
+  return `Add \`::remove{restraint=${naming(named)}}\` ${before(state)}.${power}`
 }

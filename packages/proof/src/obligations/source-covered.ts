@@ -50,10 +50,10 @@ function finding(machine: Machine, source: MachineSource): Finding {
 }
 
 function advice(machine: Machine, source: MachineSource, open: readonly string[]): string {
-  if (open.length > 0) return `Add \`:::lock{at=${naming(open)}}\` before the work.`
+  if (open.length > 0) return `Add \`::lock{at=${naming(open)}}\` before the work.`
   const holder = restraintsHolding(machine, source.id)[0]
-  if (source.store === 'can-be-let-out') return `Add \`:::relieve{of=${source.id}}\` before the work.`
+  if (source.store === 'can-be-let-out') return `Add \`::relieve{of=${source.id}}\` before the work.`
   return holder === undefined
-    ? 'Declare under `restraints:` what covers or holds it, and add the `:::restrain` before the work.'
-    : `Add \`:::restrain{with=${holder.id}}\` before the work.`
+    ? 'Declare under `restraints:` what covers or holds it, and add the `::restrain` before the work.'
+    : `Add \`::restrain{with=${holder.id}}\` before the work.`
 }

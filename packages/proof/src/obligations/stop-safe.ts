@@ -15,5 +15,5 @@ function what(_failure: Failure): string {
 }
 
 function mend({ state }: Failure): string {
-  return `Add \`:::inspect\` ${before(state)} so that it is left closed up, or keep everything that was worked on locked and relieved until here.`
+  return `Add \`::inspect\` ${before(state)} so that it is left closed up, or keep everything that was worked on locked and relieved until here.`
 }

@@ -1,6 +1,6 @@
 import { thingsOf } from '../arrangement.js'
 import type { Failure, Obligation } from '../obligation.js'
-import { before, moved } from '../vocabulary.js'
+import { before, moved, undoneLine, undoneSentence } from '../vocabulary.js'
 
 export const toldBeforeStart: Obligation = {
   id: 'told-before-start',
@@ -11,14 +11,17 @@ export const toldBeforeStart: Obligation = {
   check: { kind: 'needs', what, mend }
 }
 
-function what({ state }: Failure): string {
-  return `${moved(thingsOf(state), state.kind)} before people were told that the machine can start.`
+function what(failure: Failure): string {
+  const { state } = failure
+  return `${moved(thingsOf(state), state.kind)} before people were told that the machine can start.${undoneSentence(failure, ['told'])}`
 }
 
-function mend({ machine, state }: Failure): string {
+function mend(failure: Failure): string {
+  const { machine, state } = failure
+  const line = undoneLine(failure, 'told')
   const where =
     machine.order === 'electrical'
-      ? `${before(state)}, after the last inspection: with this order people are warned before the locks come off`
-      : `${before(state)}, after the locks are off`
-  return `Add \`:::notify[who]\` ${where}.`
+      ? `${before(state)}, after the last inspection${line}: with this order people are warned before the locks come off`
+      : `${before(state)}, after the locks are off${line}`
+  return `Add \`::notify[who]\` ${where}.`
 }

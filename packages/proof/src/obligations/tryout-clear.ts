@@ -25,11 +25,11 @@ function mend(failure: Failure): string {
     const first = locks[0]
     advice.push(
       first === undefined
-        ? `Add \`:::lock{at=...}\` ${before(failure.state)}.`
+        ? `Add \`::lock{at=...}\` ${before(failure.state)}.`
         : `Move this step behind the locks, which go on from line ${first}.`
     )
   }
   if (misses(failure, 'clear'))
-    advice.push(`Add \`:::clear\` ${before(failure.state)}, after the last step with hands in.`)
+    advice.push(`Add \`::clear\` ${before(failure.state)}, after the last step with hands in.`)
   return advice.join(' ')
 }

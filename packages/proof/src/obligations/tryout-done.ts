@@ -1,6 +1,6 @@
 import { linesOf } from '../arrangement.js'
 import type { Failure, Obligation } from '../obligation.js'
-import { before, elsewhere } from '../vocabulary.js'
+import { before, elsewhere, orHyphens } from '../vocabulary.js'
 
 export const tryoutDone: Obligation = {
   id: 'tryout-done',
@@ -20,5 +20,5 @@ function mend({ machine, state }: Failure): string {
   const tries = linesOf(machine, 'tryout')
   const none = ' A machine with no start control says why in the front matter: `no-start-control: ...`.'
   const more = tries.length === 0 ? none : elsewhere(tries, state)
-  return `Add \`:::clear\` and \`:::tryout\` after the last lock and ${before(state)}.${more}`
+  return `Add \`::clear\` and \`::tryout\` after the last lock and ${before(state)}.${more}${orHyphens(state)}`
 }

@@ -28,12 +28,12 @@ function mend(failure: Failure): string {
   return faultySources(failure)
     .map((id) => {
       const never = pointsNeeded(machine, [id]).filter((point) => linesOf(machine, 'lock', point).length === 0)
-      const steps = never.length > 0 ? [`\`:::lock{at=${naming(never)}}\``] : []
+      const steps = never.length > 0 ? [`\`::lock{at=${naming(never)}}\``] : []
       const source = sourceOf(machine, id)
       const holders = restraintsHolding(machine, id)
       if (source.store === 'can-be-let-out' && linesOf(machine, 'relieve', id).length === 0) {
         steps.push(
-          `\`:::relieve{of=${id}}\`${holders[0] === undefined ? '' : ` or \`:::restrain{with=${holders[0].id}}\``}`
+          `\`::relieve{of=${id}}\`${holders[0] === undefined ? '' : ` or \`::restrain{with=${holders[0].id}}\``}`
         )
       }
       return steps.length === 0

@@ -50,11 +50,15 @@ function faultOf(state: RelieveState, source: MachineSource, computed: RelieveTi
   }
   if (needed.because === 'none') {
     if (state.with.length > 0) return null
-    const missing =
-      computed.kind === 'not-computable' ? ` It cannot be computed without ${joined(computed.missing)}.` : ''
+    const lacking = computed.kind === 'not-computable' ? computed.missing : []
+    const measured = source.kind === 'rotating' && !lacking.includes('speed') ? ', or a measured `coast-down`' : ''
+    const missing = lacking.length === 0 ? '' : ` It cannot be computed without ${joined(lacking)}${measured}.`
+    const label = source.kind === 'capacitor' ? ', or `label-wait:` at the source where a label says so' : ''
+    const coast =
+      source.kind === 'rotating' ? 'measure the time to standstill and write it as `coast-down:` at the source, ' : ''
     return finding(
       `Nothing says how the energy of \`${source.id}\` is let out, or how long that takes.${missing}`,
-      'Name the tool with which it is let out (`with=`), or write how long to wait: `wait=`, or `label-wait:` at the source where a label says so.'
+      `Name the tool with which it is let out (\`with=\`), ${coast}or write how long to wait: \`wait=\`${label}.`
     )
   }
   // The compiler asks for the longest by itself; a machine that was read from a file may ask for less.

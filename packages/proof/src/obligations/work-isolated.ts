@@ -8,6 +8,7 @@ import {
   isOrAre,
   naming,
   openPoints,
+  orHyphens,
   pointsNeeded,
   quoted,
   unique,
@@ -35,12 +36,15 @@ function mend(failure: Failure): string {
   const never = open.filter((point) => linesOf(machine, 'lock', point).length === 0)
   const known = open.filter((point) => !never.includes(point))
   const advice: string[] = []
-  if (never.length > 0) advice.push(`Add \`:::lock{at=${naming(never)}}\` ${before(state)}.`)
+  if (never.length > 0) advice.push(`Add \`::lock{at=${naming(never)}}\` ${before(state)}.`)
   if (known.length > 0) advice.push(lockFirst(failure, known))
   const held = unique(sources.flatMap((id) => feedersOf(machine, id))).filter((id) => holdsEnergy(failure, id))
   if (held.length > 0) advice.push(`Relieve or restrain ${quoted(held)} ${before(state)}.`)
   if (advice.length === 0) advice.push(`Let every way to this step pass the locks of what feeds ${quoted(sources)}.`)
-  return [...advice, 'A source that must stay on is named in `leaves=`, with `why=` and `permit=`.'].join(' ')
+  return (
+    [...advice, 'A source that must stay on is named in `leaves=`, with `why=` and `permit=`.'].join(' ') +
+    orHyphens(state)
+  )
 }
 
 /** For points that some step locks, but not on the way shown, or not in time. */

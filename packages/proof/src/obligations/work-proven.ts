@@ -1,6 +1,6 @@
 import { linesOf } from '../arrangement.js'
 import type { Failure, Obligation } from '../obligation.js'
-import { atLines, before, faultySources, naming, quoted } from '../vocabulary.js'
+import { atLines, before, faultySources, naming, orHyphens, quoted } from '../vocabulary.js'
 
 export const workProven: Obligation = {
   id: 'work-proven',
@@ -37,12 +37,12 @@ function mend(failure: Failure): string {
   const { never, lost } = bySteps(failure)
   const advice: string[] = []
   if (never.length > 0) {
-    advice.push(`Add \`:::prove{of=${naming(never)} with=...}\` after locks and releases and ${before(failure.state)}.`)
+    advice.push(`Add \`::prove{of=${naming(never)} with=...}\` after locks and releases and ${before(failure.state)}.`)
   }
   if (lost.length > 0) {
     advice.push(
       `Verify ${quoted(lost)} again ${before(failure.state)}, after the last step that could bring energy back.`
     )
   }
-  return advice.join(' ')
+  return advice.join(' ') + orHyphens(failure.state)
 }

@@ -39,8 +39,8 @@ function advice({ machine, state }: Failure, id: ReturnType<typeof faultySources
     )
   }
   const ways: string[] = []
-  if (store === 'can-be-let-out') ways.push(`\`:::relieve{of=${id}}\``)
-  if (holders.length > 0) ways.push(`\`:::restrain{with=${naming(holders.slice(0, 1))}}\``)
+  if (store === 'can-be-let-out') ways.push(`\`::relieve{of=${id}}\``)
+  if (holders.length > 0) ways.push(`\`::restrain{with=${naming(holders.slice(0, 1))}}\``)
   if (ways.length > 0) return `Add ${joined(ways, 'or')} after the last lock and ${before(state)}.`
-  return `Declare under \`restraints:\` what holds ${quoted([id])} back, and put it on with \`:::restrain\` ${before(state)}.`
+  return `Declare under \`restraints:\` what holds ${quoted([id])} back, and put it on with \`::restrain\` ${before(state)}.`
 }
