@@ -89,7 +89,7 @@ describe('the answers of a sheet', () => {
       clock: { kind: 'scripted', clock },
       onPaper: true,
       goesOn: true,
-      passphrase: () => ({ ok: false, why: '' })
+      passphrase: () => ({ ok: false as const, why: '' })
     } as const
     const outcome = await runAnswers(run, mended.value, io)
     expect(outcome).toMatchObject({ ended: 'finished', faults: [], given: 19 })
