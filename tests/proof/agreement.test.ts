@@ -1,7 +1,8 @@
+import { readdirSync, readFileSync } from 'node:fs'
 import { parseProcedure } from '@lockwright/language'
 import type { Machine } from '@lockwright/machine'
 import { compile } from '@lockwright/machine/lower'
-import { explore } from '@lockwright/proof'
+import { type Exploration, explore } from '@lockwright/proof'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { exploreNaively } from './naive-explorer.js'
@@ -26,11 +27,7 @@ describe('two explorers, one written from the meaning page alone', () => {
         const real = explore(machine, limit)
         if (!real.complete) return
         const naive = exploreNaively(machine)
-        const failures = new Set(
-          real.breaches.flatMap(({ configuration, unmet }) =>
-            unmet.map(({ rung }) => `${rung.obligation} ${machine.states[real.stateOf[configuration] ?? -1]?.id}`)
-          )
-        )
+        const failures = failuresOf(machine, real)
         if (testsNearBrokenFeed(machine)) {
           expect([...naive.failures].filter((failure) => !failures.has(failure))).toEqual([])
           return
@@ -52,7 +49,42 @@ describe('two explorers, one written from the meaning page alone', () => {
     expect([...seen.obligations].sort()).toEqual(obligationsMet)
     expect([...kindsMet].filter((kind) => !seen.kinds.has(kind))).toEqual([])
   })
+
+  it.each(libraryProcedures())('agree on %s, whole and with each step of one line taken out', (_, text) => {
+    const lines = text.split('\n')
+    const variants = lines.flatMap((line, index) =>
+      /^::(?!:)/.test(line) ? [lines.toSpliced(index, 1).join('\n')] : []
+    )
+    let compared = 0
+    for (const variant of [text, ...variants]) {
+      const parsed = parseProcedure({ file: 'variant.md', text: variant })
+      const compiled = parsed.ok ? compile(parsed.value) : null
+      // A line that others name cannot be taken out; what is left does not parse and has nothing to compare.
+      if (compiled?.ok !== true) continue
+      const real = explore(compiled.value, 100_000)
+      const naive = exploreNaively(compiled.value)
+      expect([...failuresOf(compiled.value, real)].sort()).toEqual([...naive.failures].sort())
+      expect(real.configurations).toBe(naive.configurations)
+      compared += 1
+    }
+    expect(compared).toBeGreaterThan(variants.length / 2)
+  })
 })
+
+function libraryProcedures(): readonly (readonly [string, string])[] {
+  const folder = new URL('../../procedures/', import.meta.url)
+  const names = readdirSync(folder).filter((name) => name.endsWith('.md'))
+  return names.map((name) => [name, readFileSync(new URL(name, folder), 'utf8')])
+}
+
+/** Obligation and state of every need that some configuration does not meet. */
+function failuresOf(machine: Machine, { breaches, stateOf }: Exploration): ReadonlySet<string> {
+  return new Set(
+    breaches.flatMap(({ configuration, unmet }) =>
+      unmet.map(({ rung }) => `${rung.obligation} ${machine.states[stateOf[configuration] ?? -1]?.id}`)
+    )
+  )
+}
 
 /** Every obligation that comes from a need; relock-after-test is told apart from work-isolated only by the path. */
 const obligationsMet = [
