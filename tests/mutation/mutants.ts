@@ -1,4 +1,4 @@
-import { type Block, type Branch, type Choice, DIRECTIVES, type Procedure, type Step } from '@lockwright/language'
+import { type Block, branchesOf, type Choice, DIRECTIVES, type Procedure, type Step } from '@lockwright/language'
 
 /** A procedure with one thing wrong with it. */
 export interface Mutant {
@@ -31,25 +31,6 @@ function* bodiesIn(body: readonly Block[]): Iterable<readonly StepOrChoice[]> {
   )
   yield own
   for (const block of own) for (const branch of branchesOf(block)) yield* bodiesIn(branch.body)
-}
-
-function branchesOf(block: StepOrChoice): readonly Branch[] {
-  switch (block.kind) {
-    case 'by':
-      return block.whens
-    case 'only':
-      return [block.branch]
-    case 'ask':
-      return block.answers
-    case 'within':
-      return [block.branch, block.late]
-    case 'remedies':
-      return [...block.remedies, block.otherwise]
-    case 'measure':
-      return block.outside === undefined ? [] : [block.outside]
-    default:
-      return []
-  }
 }
 
 /** The block's lines, from its first up to its last. */

@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { branchesOf } from './branches-of.js'
 import { decodeSource, type ProcedureSource } from './decode-source.js'
 import { Faults } from './faults.js'
 import { parseProcedure } from './parse-procedure.js'
 import type { Place } from './place.js'
-import type { Block, Branch, Procedure } from './procedure.js'
+import type { Block, Procedure } from './procedure.js'
 import type { SourceText } from './source-text.js'
 
 const example = readFileSync(new URL('../fixtures/accepted/booster-pump.md', import.meta.url), 'utf8')
@@ -46,7 +47,7 @@ function lostLines(text: string, procedure: Procedure): readonly string[] {
   const visit = (block: Block): void => {
     note(block.place)
     if ('notices' in block) for (const notice of block.notices) note(notice.place)
-    for (const branch of branches(block)) {
+    for (const branch of branchesOf(block)) {
       note(branch.place)
       branch.body.forEach(visit)
     }
@@ -54,25 +55,6 @@ function lostLines(text: string, procedure: Procedure): readonly string[] {
   procedure.body.forEach(visit)
   for (const item of procedure.items) note(item.place)
   return text.split(/\r\n|\n|\r/).filter((line, index) => /^ {0,3}::+[A-Za-z]/.test(line) && !found.has(index + 1))
-}
-
-function branches(block: Block): readonly Branch[] {
-  switch (block.kind) {
-    case 'by':
-      return block.whens
-    case 'only':
-      return [block.branch]
-    case 'ask':
-      return block.answers
-    case 'within':
-      return [block.branch, block.late]
-    case 'remedies':
-      return [...block.remedies, block.otherwise]
-    case 'measure':
-      return block.outside === undefined ? [] : [block.outside]
-    default:
-      return []
-  }
 }
 
 const bits = fc.constantFrom(

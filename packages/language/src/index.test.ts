@@ -6,6 +6,7 @@ describe('the public list', () => {
     expect(Object.keys(language).sort()).toEqual([
       'DIRECTIVES',
       'LIMITS',
+      'branchesOf',
       'nearest',
       'parseProcedure',
       'plainText',

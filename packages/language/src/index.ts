@@ -1,3 +1,4 @@
+export { branchesOf } from './branches-of.js'
 export * from './content.js'
 export type { ProcedureSource } from './decode-source.js'
 export * from './diagnostic.js'

@@ -1,7 +1,8 @@
+import { branchesOf } from '../branches-of.js'
 import { quoted } from '../faults.js'
 import type { SectionId } from '../ids.js'
 import type { Place } from '../place.js'
-import type { Block, Branch } from '../procedure.js'
+import type { Block } from '../procedure.js'
 import type { BodyContext } from './context.js'
 
 interface Repeat {
@@ -71,25 +72,5 @@ function collect(block: Block, inside: readonly SectionId[], found: Repeat[]): v
   }
   for (const branch of branchesOf(block)) {
     for (const inner of branch.body) collect(inner, inside, found)
-  }
-}
-
-/** The branches of a block, if it has any. */
-function branchesOf(block: Block): readonly Branch[] {
-  switch (block.kind) {
-    case 'by':
-      return block.whens
-    case 'only':
-      return [block.branch]
-    case 'ask':
-      return block.answers
-    case 'within':
-      return [block.branch, block.late]
-    case 'remedies':
-      return [...block.remedies, block.otherwise]
-    case 'measure':
-      return block.outside === undefined ? [] : [block.outside]
-    default:
-      return []
   }
 }

@@ -1,4 +1,4 @@
-import type { Block, Branch, Choice, SectionId, Step, StepId } from '@lockwright/language'
+import { type Block, branchesOf, type SectionId, type StepId } from '@lockwright/language'
 
 /** Each section's blocks: from behind its heading to the next of the same or a higher level. */
 export function sectionsOf(body: readonly Block[]): ReadonlyMap<SectionId, readonly Block[]> {
@@ -17,24 +17,5 @@ export function* stepsIn(blocks: readonly Block[]): Iterable<StepId> {
     if (block.kind === 'heading' || block.kind === 'gather' || block.kind === 'closing') continue
     yield block.id
     for (const inner of branchesOf(block)) yield* stepsIn(inner.body)
-  }
-}
-
-function branchesOf(block: Step | Choice): readonly Branch[] {
-  switch (block.kind) {
-    case 'by':
-      return block.whens
-    case 'only':
-      return [block.branch]
-    case 'ask':
-      return block.answers
-    case 'within':
-      return [block.branch, block.late]
-    case 'remedies':
-      return [...block.remedies, block.otherwise]
-    case 'measure':
-      return block.outside === undefined ? [] : [block.outside]
-    default:
-      return []
   }
 }

@@ -1,4 +1,4 @@
-import { type Block, type Branch, type Choice, type Diagnostic, type Procedure, plainText } from '@lockwright/language'
+import { type Block, branchesOf, type Choice, type Diagnostic, type Procedure, plainText } from '@lockwright/language'
 import type { Machine } from '@lockwright/machine'
 import { isOrAre, joined, quoted } from '../vocabulary.js'
 import { bestOrder, type RemedyFacts, type RemedyOrder, writtenOrder } from './remedy-order.js'
@@ -68,25 +68,6 @@ function laddersIn(blocks: readonly Block[]): readonly Ladder[] {
     ...(block.kind === 'remedies' ? [block] : []),
     ...branchesOf(block).flatMap(({ body }) => laddersIn(body))
   ])
-}
-
-function branchesOf(block: Block): readonly Branch[] {
-  switch (block.kind) {
-    case 'by':
-      return block.whens
-    case 'only':
-      return [block.branch]
-    case 'ask':
-      return block.answers
-    case 'within':
-      return [block.branch, block.late]
-    case 'remedies':
-      return [...block.remedies, block.otherwise]
-    case 'measure':
-      return block.outside === undefined ? [] : [block.outside]
-    default:
-      return []
-  }
 }
 
 function minutesText(minutes: number): string {
