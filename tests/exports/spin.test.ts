@@ -6,6 +6,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { machineOf } from '../end-to-end/compile-text.js'
 import { chance } from '../end-to-end/walk.js'
+import { obligationsMet } from '../proof/obligations-met.js'
 import { randomProcedure } from '../proof/random-procedure.js'
 import { withHostileWords } from './hostile-words.js'
 import { searchWithSpin, spinIsInstalled } from './search-with-spin.js'
@@ -18,33 +19,6 @@ if (!installed) {
     '\n!!! SKIPPED: spin or gcc is not installed, so no model was checked by SPIN. On Debian: apt-get install spin gcc\n\n'
   )
 }
-
-/** Every obligation that hangs on the ledger; each is broken by some random machine at least. */
-const obligationsMet = [
-  'all-returned',
-  'clear-before-energy',
-  'control-order',
-  'device-state',
-  'ground-after-proof',
-  'hardware-known',
-  'inspected-before-energy',
-  'left-on',
-  'live-permitted',
-  'operate-closed',
-  'rebuild-restrained',
-  'relieve-isolated',
-  'remove-clear',
-  'restrain-locked',
-  'restraints-off',
-  'stop-safe',
-  'told-before-start',
-  'tryout-clear',
-  'tryout-done',
-  'void-proof',
-  'work-isolated',
-  'work-proven',
-  'work-released'
-]
 
 const seed = 20_260_511
 const machines = 210

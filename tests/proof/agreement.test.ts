@@ -6,6 +6,7 @@ import { type Exploration, explore } from '@lockwright/proof'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { exploreNaively } from './naive-explorer.js'
+import { obligationsMet } from './obligations-met.js'
 import { randomProcedure, randomRepair } from './random-procedure.js'
 
 // A choice of shapes: one in four is a ladder of remedies with its sections copied for each.
@@ -85,33 +86,6 @@ function failuresOf(machine: Machine, { breaches, stateOf }: Exploration): Reado
     )
   )
 }
-
-/** Every obligation that comes from a need; relock-after-test is told apart from work-isolated only by the path. */
-const obligationsMet = [
-  'all-returned',
-  'clear-before-energy',
-  'control-order',
-  'device-state',
-  'ground-after-proof',
-  'hardware-known',
-  'inspected-before-energy',
-  'left-on',
-  'live-permitted',
-  'operate-closed',
-  'rebuild-restrained',
-  'relieve-isolated',
-  'remove-clear',
-  'restrain-locked',
-  'restraints-off',
-  'stop-safe',
-  'told-before-start',
-  'tryout-clear',
-  'tryout-done',
-  'void-proof',
-  'work-isolated',
-  'work-proven',
-  'work-released'
-]
 
 const kindsMet = [
   'notify',

@@ -1,4 +1,4 @@
-import type { RestraintId, SourceId } from '@lockwright/language'
+import type { SourceId } from '@lockwright/language'
 import type { Thing } from './condition.js'
 import type { StateId } from './ids.js'
 import type { Machine, MachineSource, Only } from './machine.js'
@@ -238,10 +238,4 @@ export function firstLedger(model: Model): PackedLedger {
   ledger[layout.inspected] = 1
   ledger[layout.clear] = 1
   return ledger
-}
-
-/** Indices of the restraints that hold a source; exported for messages. */
-export function holdersOf(model: Model, source: SourceId): readonly RestraintId[] {
-  const { heldBy } = must(model.sources[must(model.sourceIndex.get(source))])
-  return heldBy.map((index) => must(model.machine.restraints[index]).id)
 }

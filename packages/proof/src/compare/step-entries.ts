@@ -1,5 +1,6 @@
 import { formatDuration } from '@lockwright/energy'
 import type { Machine, State } from '@lockwright/machine'
+import { thingsOf } from '../arrangement.js'
 import { idSet } from './declared-entries.js'
 import type { Entry } from './entry.js'
 import { amountFacet, type Facet, flagFacet, setFacet } from './facet.js'
@@ -58,28 +59,15 @@ function writtenSteps({ states }: Machine): readonly State[] {
   })
 }
 
-/** What the step does something to; what a piece of work leaves on is compared as such. */
+/** What the step does something to; what is read, and what a piece of work leaves on, is compared as such. */
 export function actsOn(state: State): readonly string[] {
   switch (state.kind) {
-    case 'isolate':
-    case 'lock':
-    case 'unlock':
-    case 'energize':
-      return state.points
-    case 'relieve':
-    case 'prove':
-    case 'lamp':
-      return state.sources
-    case 'restrain':
-    case 'remove':
-      return state.restraints
-    case 'live':
-    case 'look':
-      return state.near
-    case 'identify':
-      return [state.axis]
-    default:
+    case 'measure':
+    case 'work':
+    case 'branch':
       return []
+    default:
+      return thingsOf(state)
   }
 }
 
