@@ -79,7 +79,8 @@ describe('formatDiagnostic', () => {
       text
     )
     expect(printed).toContain('  See also:\n    line 3. It stands here.\n\n   3 | third\n     |  ^^\n')
-    expect(printed).not.toContain('More:')
+    expect(printed).toContain('  More: lockwright explain unknown-name\n')
+    expect(formatDiagnostic(diagnostic({ id: 'answers-unreadable' }), text)).not.toContain('More:')
   })
 
   it('shortens a long way in the middle and keeps the numbers', () => {

@@ -1,4 +1,5 @@
 import type { Diagnostic, PathStep, Place } from '@lockwright/language'
+import { faultDangers } from '@lockwright/language/reference'
 import { columnsOf, fitted, printable, reportWidth, wrapped } from './columns.js'
 import { obligations } from './obligations/index.js'
 
@@ -37,8 +38,13 @@ export function formatDiagnostic(diagnostic: Diagnostic, sourceText: string, tol
       ...excerpt(other.place, sourceText)
     )
   }
-  if (obligations.some((obligation) => obligation.id === id)) lines.push('', `  More: lockwright explain ${id}`)
+  if (isExplained(id)) lines.push('', `  More: lockwright explain ${id}`)
   return `${lines.map((text) => text.trimEnd()).join('\n')}\n`
+}
+
+/** Obligations and findings about the text have a page; what another reader of files found may have none. */
+function isExplained(id: string): boolean {
+  return obligations.some((obligation) => obligation.id === id) || Object.hasOwn(faultDangers, id)
 }
 
 /** The implied finish stands behind the last character: it is shown at the end of the last line with words on it. */
