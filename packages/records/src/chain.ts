@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer'
 import { sha256Hex } from './digest.js'
 import type { Entry } from './entry.js'
 import { parseEntry } from './entry-shape.js'
@@ -33,11 +34,12 @@ export function readChain(bytes: Uint8Array, file: string, run?: string): Journa
     const raw = bytes.subarray(from, end)
     from = end + 1
     const line = lines.length + 1
-    const parsed = parseLine(raw)
+    const text = Buffer.from(raw.buffer, raw.byteOffset, raw.byteLength).toString('utf8')
+    const parsed = isUtf8(raw) ? parseEntry(text) : { fault: 'it is not UTF-8' }
     const entry = 'entry' in parsed ? parsed.entry : null
     if ('fault' in parsed) faults.push(brokenLine(file, line, [parsed.fault]))
     else faults.push(...misfit(parsed.entry, line, file, expected))
-    lines.push({ text: Buffer.from(raw).toString('utf8'), entry })
+    lines.push({ text, entry })
     // Told once, where it begins: what follows a break is held against what stands before it there.
     expected = {
       seq: (entry?.seq ?? expected.seq) + 1,
@@ -46,6 +48,14 @@ export function readChain(bytes: Uint8Array, file: string, run?: string): Journa
     }
   }
   return { lines, faults, torn: bytes.subarray(from), whole: from }
+}
+
+/**
+ * The lines that count for the next writer. A power cut can leave the end of a write on the disk without its middle: a last
+ * line that ends but is no entry is torn as well, and set aside. A line before it was synced first, so there it is damage.
+ */
+export function standingLines({ lines, torn }: JournalReading): readonly JournalLine[] {
+  return torn.length === 0 && lines.at(-1)?.entry === null ? lines.slice(0, -1) : lines
 }
 
 /** Line from which on nothing may be relied on; null: the chain is unbroken. */
@@ -61,12 +71,6 @@ interface Expected {
   readonly seq: number
   readonly run: string | null
   readonly hash: string | null
-}
-
-function parseLine(raw: Uint8Array): { readonly entry: Entry } | { readonly fault: string } {
-  const text = Buffer.from(raw).toString('utf8')
-  if (!Buffer.from(text).equals(raw)) return { fault: 'it is not UTF-8' }
-  return parseEntry(text)
 }
 
 /** What an entry says of its own place, against the place where it stands. */

@@ -6,12 +6,14 @@ import { createInterface } from 'node:readline'
 import { buildSync } from 'esbuild'
 import { describe, expect, it } from 'vitest'
 import { fanMachine } from '../fixtures/fan-machine.js'
+import { unsyncedDisk } from '../fixtures/faulty-disk.js'
 import { inFolder, person, scriptedClock } from '../fixtures/plant.js'
+import { type Disk, realDisk } from './disk/disk.js'
+import { onDisk } from './disk/disk-in-use.js'
 import type { RunId } from './entry.js'
 import { createJournal, openJournal } from './journal.js'
 import { resumeRun, startRun } from './run.js'
 import { layout } from './site.js'
-import { lockForWriting } from './writer-lock.js'
 
 async function inFolderLater(body: (folder: string) => Promise<void>): Promise<void> {
   const { mkdtempSync, rmSync } = await import('node:fs')
@@ -85,65 +87,6 @@ describe('a runner that is killed', () => {
   })
 })
 
-describe('the lock of a journal', () => {
-  const mark = (folder: string, holder: object): string => {
-    const file = join(folder, 'a.jsonl.lock-9-0')
-    writeFileSync(file, JSON.stringify(holder))
-    return file
-  }
-  const own = (folder: string): { host: string; boot: string; pid: number; started: string } => {
-    const held = lockForWriting(join(folder, 'b.jsonl'))
-    const name = readdirSync(folder).find((one) => one.startsWith('b.jsonl.lock-')) ?? ''
-    const holder = JSON.parse(readFileSync(join(folder, name), 'utf8'))
-    if (held.ok) held.release()
-    return holder
-  }
-  const takes = (folder: string): boolean => {
-    const held = lockForWriting(join(folder, 'a.jsonl'))
-    if (held.ok) held.release()
-    return held.ok
-  }
-
-  it('goes to one of two in the same process, and to the other after the first let go', () => {
-    inFolder((folder) => {
-      const first = lockForWriting(join(folder, 'a.jsonl'))
-      expect(first.ok).toBe(true)
-      expect(takes(folder)).toBe(false)
-      if (first.ok) first.release()
-      expect(takes(folder)).toBe(true)
-      expect(readdirSync(folder)).toEqual([])
-    })
-  })
-
-  it('is not held by a process that is gone, by a later one with its number, or from before a restart', () => {
-    inFolder((folder) => {
-      const holder = own(folder)
-      expect(holder.pid).toBe(process.pid)
-      mark(folder, holder)
-      expect(takes(folder)).toBe(false)
-      // No such process can be: above the largest number that Linux gives out (proc(5), pid_max).
-      mark(folder, { ...holder, pid: 4_194_305 })
-      expect(takes(folder)).toBe(true)
-      mark(folder, { ...holder, started: `${holder.started}0` })
-      expect(takes(folder)).toBe(true)
-      mark(folder, { ...holder, boot: 'another' })
-      expect(takes(folder)).toBe(true)
-      writeFileSync(join(folder, 'a.jsonl.lock-9-1'), '')
-      expect(takes(folder)).toBe(true)
-      expect(readdirSync(folder)).toEqual([])
-    })
-  })
-
-  it('is held by a process of another computer until a person decides', () => {
-    inFolder((folder) => {
-      const file = mark(folder, { ...own(folder), host: 'another-computer' })
-      const held = lockForWriting(join(folder, 'a.jsonl'))
-      expect(held).toEqual({ ok: false, file, host: 'another-computer', pid: process.pid })
-      expect(readdirSync(folder)).toEqual(['a.jsonl.lock-9-0'])
-    })
-  })
-})
-
 describe('a journal that was cut off', () => {
   const begin = (folder: string): { readonly file: string; readonly bytes: Buffer } => {
     const clock = scriptedClock()
@@ -164,7 +107,7 @@ describe('a journal that was cut off', () => {
       let torn = 0
       for (let end = whole + 1; end < bytes.length; end += 1) {
         writeFileSync(file, bytes.subarray(0, end))
-        const journal = openJournal(file)
+        const journal = onDisk(unsyncedDisk, () => openJournal(file))
         if (!journal.ok) return expect.fail(JSON.stringify(journal.faults))
         journal.value.close()
         torn += 1
@@ -193,6 +136,23 @@ describe('a journal that was cut off', () => {
     })
   })
 
+  it('loses nothing of the lines before it wherever the hole begins, in the middle of a character too', () => {
+    inFolder((folder) => {
+      const { file, bytes } = begin(folder)
+      const whole = bytes.lastIndexOf(0x0a, bytes.length - 2) + 1
+      for (let from = whole; from < bytes.length - 1; from += 1) {
+        const holed = Buffer.from(bytes)
+        holed.fill(0, from, bytes.length - 1)
+        writeFileSync(file, holed)
+        const journal = onDisk(unsyncedDisk, () => openJournal(file))
+        if (!journal.ok) return expect.fail(JSON.stringify(journal.faults))
+        journal.value.close()
+        expect(journal.value.setAside?.bytes).toBe(bytes.length - whole)
+        expect(readFileSync(file).equals(bytes.subarray(0, whole)), `from byte ${from}`).toBe(true)
+      }
+    })
+  })
+
   it('is not repaired where an earlier line is damaged', () => {
     inFolder((folder) => {
       const { file, bytes } = begin(folder)
@@ -213,17 +173,18 @@ describe('a disk that fails', () => {
   it('leaves nothing of the entry behind, and takes the next one once it works again', () => {
     inFolder((folder) => {
       const file = join(folder, 'full.jsonl')
-      let full = true
-      const disk = {
-        write: (handle: number, bytes: Uint8Array) => {
-          appendFileSync(handle, full ? bytes.subarray(0, 5) : bytes)
-          if (full) throw new Error('no space left on device')
-        },
-        sync: () => {}
+      let full = false
+      const filling: Disk = {
+        ...realDisk,
+        write: (handle, bytes, position) => {
+          realDisk.write(handle, full ? bytes.subarray(0, 5) : bytes, position)
+          if (full) throw Object.assign(new Error('no space'), { code: 'ENOSPC', syscall: 'write' })
+        }
       }
-      const journal = createJournal(file, disk)
+      const journal = onDisk(filling, () => createJournal(file))
       if (!journal.ok) return expect.fail('not created')
-      expect(journal.value.append('{"a":1}')).toBe('no space left on device')
+      full = true
+      expect(journal.value.append('{"a":1}')).toBe('there is no space left on the disk (ENOSPC)')
       expect(readFileSync(file, 'utf8')).toBe('')
       full = false
       expect(journal.value.append('{"a":1}')).toBeNull()
@@ -238,9 +199,20 @@ describe('a disk that fails', () => {
   it('is written and synced before the entry counts', () => {
     inFolder((folder) => {
       const calls: string[] = []
-      const disk = { write: () => calls.push('write'), sync: () => calls.push('sync') }
-      const journal = createJournal(join(folder, 'a.jsonl'), disk)
+      const telling: Disk = {
+        ...realDisk,
+        write: (...asked) => {
+          calls.push('write')
+          realDisk.write(...asked)
+        },
+        sync: (handle) => {
+          calls.push('sync')
+          realDisk.sync(handle)
+        }
+      }
+      const journal = onDisk(telling, () => createJournal(join(folder, 'a.jsonl')))
       if (!journal.ok) return expect.fail('not created')
+      calls.length = 0
       journal.value.append('{}')
       expect(calls).toEqual(['write', 'sync'])
       journal.value.close()

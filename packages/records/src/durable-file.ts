@@ -1,35 +1,51 @@
-import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs'
 import { dirname } from 'node:path'
+import { diskInUse } from './disk/disk-in-use.js'
 
-/** Writes a file so that after a crash there is either the old content or the whole new one. */
+/** Writes a file so that after a crash there is either the old content or the whole new one. Throws what the disk says. */
 export function writeDurably(file: string, content: string | Uint8Array, mode = 0o644): void {
-  mkdirSync(dirname(file), { recursive: true })
+  const disk = diskInUse()
+  makeFolderDurably(dirname(file))
   const beside = `${file}.${process.pid}.new`
-  rmSync(beside, { force: true })
-  const handle = openSync(beside, 'wx', mode)
+  disk.remove(beside)
   try {
-    writeWhole(handle, Buffer.from(content))
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
+    const handle = disk.open(beside, 'create', mode)
+    try {
+      disk.write(handle, Buffer.from(content))
+      disk.sync(handle)
+    } finally {
+      disk.close(handle)
+    }
+    disk.rename(beside, file)
+  } catch (error) {
+    leaveNothing(beside)
+    throw error
   }
-  renameSync(beside, file)
-  syncFolder(dirname(file))
+  disk.syncFolder(dirname(file))
 }
 
-/** write(2) may take a part only. */
-export function writeWhole(handle: number, bytes: Uint8Array): void {
-  for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done)
+/** Makes a folder and what it lies in, where they are missing; their names last over a power cut. */
+export function makeFolderDurably(folder: string, mode?: number): void {
+  const disk = diskInUse()
+  if (disk.exists(folder)) return
+  makeFolderDurably(dirname(folder))
+  try {
+    disk.makeFolder(folder, mode)
+  } catch (error) {
+    // Another process made it at the same moment.
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error
+  }
+  disk.syncFolder(dirname(folder))
 }
 
 /** Makes a created or renamed name itself last over a power cut. */
 export function syncFolder(folder: string): void {
-  // Windows has no handle on a folder to sync; its file systems journal names themselves.
-  if (process.platform === 'win32') return
-  const handle = openSync(folder, 'r')
+  diskInUse().syncFolder(folder)
+}
+
+function leaveNothing(beside: string): void {
   try {
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
+    diskInUse().remove(beside)
+  } catch {
+    // A disk that refuses this too leaves a file behind that nobody reads.
   }
 }

@@ -1,7 +1,9 @@
-import { closeSync, existsSync, fstatSync, fsyncSync, ftruncateSync, openSync, readFileSync } from 'node:fs'
 import { basename, dirname } from 'node:path'
-import { type JournalReading, readChain } from './chain.js'
-import { syncFolder, writeDurably, writeWhole } from './durable-file.js'
+import { type JournalReading, readChain, standingLines } from './chain.js'
+import type { Disk, Handle } from './disk/disk.js'
+import { diskInUse } from './disk/disk-in-use.js'
+import { diskTrouble, whereDiskHolds } from './disk/disk-trouble.js'
+import { writeDurably } from './durable-file.js'
 import { bad, good, type RecordsResult } from './result.js'
 import { type Locked, lockForWriting } from './writer-lock.js'
 
@@ -17,44 +19,38 @@ export interface Journal {
   /** What stood in it when it was opened; whole lines only. */
   readonly reading: JournalReading
   readonly setAside: SetAside | null
-  /** Once this returns null, the line is on the disk. Else nothing of it is, and it says why. */
+  /** Once this returns null, the line is on the disk. Else nothing of it counts, and it says why. */
   append(line: string): string | null
   close(): void
 }
 
-/** How bytes get onto the disk. The tests put a full disk here. */
-export interface Disk {
-  write(handle: number, bytes: Uint8Array): void
-  sync(handle: number): void
-}
-
-const realDisk: Disk = { write: writeWhole, sync: fsyncSync }
+type Held = Extract<Locked, { readonly ok: true }>
 
 /** Makes a new journal. Its name is on the disk when this returns. */
-export function createJournal(file: string, disk: Disk = realDisk): RecordsResult<Journal> {
-  const locked = lockForWriting(file)
-  if (!locked.ok) return inUse(file, locked)
-  if (existsSync(file)) {
-    locked.release()
-    return bad({
-      id: 'run-exists',
-      file,
-      what: 'A run of this name is on record already.',
-      danger: 'Its record would be overwritten.',
-      mend: 'Give the new run another name, or resume the old one.'
-    })
-  }
-  const handle = openSync(file, 'ax+', 0o644)
-  syncFolder(dirname(file))
-  return good(journalOn(handle, file, readChain(new Uint8Array(), file), null, locked, disk))
+export function createJournal(file: string): RecordsResult<Journal> {
+  return whileLocked(file, (lock, disk) => {
+    if (disk.exists(file)) {
+      return bad({
+        id: 'run-exists',
+        file,
+        what: 'A run of this name is on record already.',
+        danger: 'Its record would be overwritten.',
+        mend: 'Give the new run another name, or resume the old one.'
+      })
+    }
+    const handle = disk.open(file, 'create')
+    const nothing = readChain(new Uint8Array(), file)
+    const journal = journalOn({ disk, handle, file, reading: nothing, setAside: null, lock, fresh: true })
+    return closedOnFault(journal, () => disk.syncFolder(dirname(file)))
+  })
 }
 
 /**
  * Opens a journal to go on with it. A last line that a crash cut off is copied to `<run>.torn-<n>` first and then taken
- * away; nothing else is ever changed.
+ * away; nothing else is ever changed. What `reading` holds is on the disk when this returns.
  */
-export function openJournal(file: string, disk: Disk = realDisk): RecordsResult<Journal> {
-  if (!existsSync(file)) {
+export function openJournal(file: string): RecordsResult<Journal> {
+  if (!diskInUse().exists(file)) {
     return bad({
       id: 'no-such-run',
       file,
@@ -63,83 +59,143 @@ export function openJournal(file: string, disk: Disk = realDisk): RecordsResult<
       mend: 'Look the run up in the list of runs.'
     })
   }
-  const locked = lockForWriting(file)
-  if (!locked.ok) return inUse(file, locked)
-  const bytes = readFileSync(file)
-  const found = readChain(bytes, file, basename(file, '.jsonl'))
-  const whole = wholeLines(found)
-  const reading = whole === bytes.length ? found : readChain(bytes.subarray(0, whole), file, basename(file, '.jsonl'))
-  const handle = openSync(file, 'a+')
-  const setAside = whole === bytes.length ? null : setTornAside(file, bytes.subarray(whole))
-  if (setAside !== null) {
-    ftruncateSync(handle, whole)
-    fsyncSync(handle)
+  return whileLocked(file, (lock, disk) => {
+    const bytes = disk.read(file)
+    const found = readChain(bytes, file, basename(file, '.jsonl'))
+    const whole = wholeLines(bytes, found)
+    const reading = whole === bytes.length ? found : readChain(bytes.subarray(0, whole), file, basename(file, '.jsonl'))
+    const setAside = whole === bytes.length ? null : setTornAside(disk, file, bytes.subarray(whole))
+    makeLast(disk, file, bytes.subarray(0, whole), setAside !== null)
+    const handle = disk.open(file, 'append')
+    return good(journalOn({ disk, handle, file, reading, setAside, lock, fresh: false }))
+  })
+}
+
+/** Holds the lock over the making of a journal, and lets go where none comes of it. */
+function whileLocked(file: string, body: (lock: Held, disk: Disk) => RecordsResult<Journal>): RecordsResult<Journal> {
+  return whereDiskHolds(file, () => {
+    const locked = lockForWriting(file)
+    if (!locked.ok) return inUse(file, locked)
+    let made = false
+    try {
+      const result = body(locked, diskInUse())
+      made = result.ok
+      return result
+    } finally {
+      if (!made) locked.release()
+    }
+  })
+}
+
+function closedOnFault(journal: Journal, body: () => void): RecordsResult<Journal> {
+  try {
+    body()
+    return good(journal)
+  } catch (error) {
+    journal.close()
+    throw error
   }
-  return good(journalOn(handle, file, reading, setAside, locked, disk))
 }
 
-/**
- * Length of the lines that were written whole. A power cut can leave the end of a write on the disk without its middle:
- * a last line that ends but is no entry is torn as well. A line before it was synced first, so there it is damage.
- */
-function wholeLines(found: JournalReading): number {
-  const last = found.lines.at(-1)
-  if (found.torn.length > 0 || last === undefined || last.entry !== null) return found.whole
-  return found.whole - Buffer.byteLength(last.text) - 1
+/** Bytes of the lines that count. By the file and not by their text: one that was torn need not be UTF-8. */
+function wholeLines(bytes: Uint8Array, found: JournalReading): number {
+  if (standingLines(found).length === found.lines.length) return found.whole
+  return bytes.subarray(0, found.whole - 1).lastIndexOf(lineEnd) + 1
 }
 
-function setTornAside(file: string, torn: Uint8Array): SetAside {
+function setTornAside(disk: Disk, file: string, torn: Uint8Array): SetAside {
   const name = (n: number): string => file.replace(/\.jsonl$/, `.torn-${n}`)
   let n = 1
-  while (existsSync(name(n))) n += 1
+  while (disk.exists(name(n))) n += 1
   writeDurably(name(n), torn)
   return { file: name(n), bytes: torn.length }
 }
 
-function journalOn(
-  handle: number,
-  file: string,
-  reading: JournalReading,
-  setAside: SetAside | null,
-  lock: Extract<Locked, { readonly ok: true }>,
-  disk: Disk
-): Journal {
-  let size = fstatSync(handle).size
-  let open = true
+const lineEnd = 0x0a
+
+/**
+ * Makes sure of what was read. A writer that was killed before its sync, or whose sync failed, leaves a last line that
+ * every reader sees and that is not on the disk; after a failed sync the system may count it as written all the same.
+ * So the last line is written once more over itself, and synced: each line before it was, before it was written.
+ */
+function makeLast(disk: Disk, file: string, whole: Uint8Array, cut: boolean): void {
+  const handle = disk.open(file, 'rewrite')
+  try {
+    if (cut) disk.truncate(handle, whole.length)
+    const last = whole.subarray(0, -1).lastIndexOf(lineEnd) + 1
+    if (last < whole.length) disk.write(handle, whole.subarray(last), last)
+    disk.sync(handle)
+  } finally {
+    disk.close(handle)
+  }
+  disk.syncFolder(dirname(file))
+}
+
+interface Opened {
+  readonly disk: Disk
+  readonly handle: Handle
+  readonly file: string
+  readonly reading: JournalReading
+  readonly setAside: SetAside | null
+  readonly lock: Held
+  /** Made just now; where nothing comes of it, it is taken away again. */
+  readonly fresh: boolean
+}
+
+function journalOn({ disk, handle, file, reading, setAside, lock, fresh }: Opened): Journal {
+  let size = reading.whole
+  let closed: string | null = null
   return {
     file,
     reading,
     setAside,
     append: (line) => {
-      if (!open) return 'the journal was closed'
-      if (fstatSync(handle).size !== size) return 'something else wrote into the journal'
+      if (closed !== null) return closed
       const bytes = Buffer.from(`${line}\n`)
       try {
+        if (disk.size(handle) !== size) return 'something else wrote into the journal'
         disk.write(handle, bytes)
         disk.sync(handle)
       } catch (error) {
-        takeBack(handle, size)
-        return (error as Error).message
+        if (!tookBack(disk, handle, size)) closed = unsure
+        return closed === null ? diskTrouble(error) : `${diskTrouble(error)}, and ${closed}`
       }
       size += bytes.length
       return null
     },
     close: () => {
-      if (!open) return
-      open = false
-      closeSync(handle)
+      if (closed === over) return
+      const empty = fresh && size === 0 && closed === null
+      closed = over
+      disk.close(handle)
+      if (empty) removeQuietly(disk, file)
       lock.release()
     }
   }
 }
 
-/** After a failed write; where this fails too, the size no longer fits and nothing more is appended. */
-function takeBack(handle: number, size: number): void {
+/** Of a run that was never opened nothing is on record; an empty file that stays is told by the list of runs. */
+function removeQuietly(disk: Disk, file: string): void {
   try {
-    ftruncateSync(handle, size)
-    fsyncSync(handle)
+    disk.remove(file)
   } catch {
-    // The next reader finds a torn line and sets it aside.
+    // The disk refuses everything just now.
+  }
+}
+
+const over = 'the journal was closed'
+const unsure =
+  'what the disk holds of the last line cannot be told. Nothing more is written to this journal until the run is closed and taken up again'
+
+/** After a failed write or sync. Where this fails too, nothing that the disk says of this file can be believed. */
+function tookBack(disk: Disk, handle: Handle, size: number): boolean {
+  try {
+    disk.truncate(handle, size)
+    disk.sync(handle)
+    return true
+  } catch {
+    // The next to open the journal finds a torn line, or a whole one that nobody was told of, and makes sure of it.
+    return false
   }
 }
 

@@ -85,8 +85,17 @@ const isTime = (value: string): boolean => !Number.isNaN(Date.parse(value))
 
 /** `YYYY-MM-DD` of a day that exists. */
 export const date: Shape = (value) => {
-  const at = typeof value === 'string' && /^\d{4}-\d\d-\d\d$/.test(value) ? Date.parse(`${value}T00:00:00Z`) : NaN
-  return !Number.isNaN(at) && new Date(at).toISOString().startsWith(value as string)
-    ? null
-    : 'is not a day such as 2026-03-02'
+  const match = typeof value === 'string' ? /^(\d{4})-(\d\d)-(\d\d)$/.exec(value) : null
+  if (match === null) return notADay
+  const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])]
+  return day >= 1 && day <= daysIn(year, month) ? null : notADay
+}
+
+const notADay = 'is not a day such as 2026-03-02'
+const longMonths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const
+
+/** Days of a month from 1 to 12; 0 for any other. Worked out by hand: a journal asks for it at every line. */
+function daysIn(year: number, month: number): number {
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
+  return month === 2 && leap ? 29 : (longMonths[month - 1] ?? 0)
 }

@@ -1,8 +1,10 @@
 import { execFileSync } from 'node:child_process'
 import { randomBytes } from 'node:crypto'
-import { readdirSync, readFileSync, rmSync } from 'node:fs'
+import { readFileSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { basename, dirname, join } from 'node:path'
+import type { Disk } from './disk/disk.js'
+import { diskInUse } from './disk/disk-in-use.js'
 import { writeDurably } from './durable-file.js'
 
 /** Who holds a lock: enough to tell a living process from one that is gone and from a later one with its number. */
@@ -30,34 +32,59 @@ export function lockForWriting(file: string): Locked {
   const folder = dirname(file)
   const own = `${prefix}${process.pid}-${randomBytes(6).toString('hex')}`
   const mark = join(folder, own)
-  writeDurably(mark, `${JSON.stringify(ownHolder())}\n`)
-  for (const name of readdirSync(folder)) {
-    if (name === own || !name.startsWith(prefix) || name.endsWith('.new')) continue
-    const other = join(folder, name)
-    const holder = readHolder(other)
-    if (holder === null || isGone(holder)) rmSync(other, { force: true })
-    else {
-      rmSync(mark, { force: true })
-      return { ok: false, file: other, host: holder.host, pid: holder.pid }
+  const disk = diskInUse()
+  const release = (): void => takeAway(disk, mark)
+  try {
+    writeDurably(mark, `${JSON.stringify(ownHolder())}\n`)
+    for (const name of disk.list(folder)) {
+      if (name === own || !name.startsWith(prefix) || name.endsWith('.new')) continue
+      const other = join(folder, name)
+      const holder = readHolder(disk, other)
+      if (holder === null || letGo.has(other) || isGone(holder)) takeAway(disk, other)
+      else {
+        release()
+        return { ok: false, file: other, host: holder.host, pid: holder.pid }
+      }
     }
+  } catch (error) {
+    release()
+    throw error
   }
-  return { ok: true, release: () => rmSync(mark, { force: true }) }
+  return { ok: true, release }
+}
+
+/** Marks of this process that count no more, though the disk would not take them away. */
+const letGo = new Set<string>()
+
+function takeAway(disk: Disk, mark: string): void {
+  letGo.add(mark)
+  try {
+    disk.remove(mark)
+    letGo.delete(mark)
+  } catch {
+    // It holds nothing up: not in this process, and not once this process is gone.
+  }
 }
 
 function ownHolder(): Holder {
   return { host: hostname(), boot: bootId(), pid: process.pid, started: startOf(process.pid) ?? '' }
 }
 
-/** A mark is put in place by renaming, whole; an unreadable one is the leftover of a power cut. */
-function readHolder(file: string): Holder | null {
+/**
+ * Null: it was taken away just now, or is the leftover of a power cut; a mark is put in place by renaming, whole. One
+ * that the disk does not give may be that of a living process, so then it throws.
+ */
+function readHolder(disk: Disk, file: string): Holder | null {
   try {
-    const value = JSON.parse(readFileSync(file, 'utf8')) as Partial<Holder> | null
+    const value = JSON.parse(Buffer.from(disk.read(file)).toString('utf8')) as Partial<Holder> | null
     const { host, boot, pid, started } = value ?? {}
     const whole =
       typeof host === 'string' && typeof boot === 'string' && Number.isInteger(pid) && typeof started === 'string'
     return whole ? { host, boot, pid: pid as number, started } : null
-  } catch {
-    return null
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    if (error instanceof SyntaxError || code === 'ENOENT') return null
+    throw error
   }
 }
 
