@@ -14,6 +14,11 @@ export interface PassphraseSource {
   readonly isNew?: true
 }
 
+/** Whether a person types it, who may have mistyped it. */
+export function isTyped({ file, variable }: PassphraseSource): boolean {
+  return file === undefined && (process.env[variable] ?? '') === ''
+}
+
 /** The passphrase: from the file, else from the environment, else typed without being shown. */
 export async function passphrase(source: PassphraseSource): Promise<string> {
   if (source.file !== undefined) return fromFile(source.file)
@@ -44,9 +49,10 @@ function capital(text: string): string {
 }
 
 function typedUnseen(prompt: string): Promise<string> {
-  process.stderr.write(prompt)
   const { stdin } = process
+  // Before the prompt: whoever types the moment they are asked shall not see it on the screen.
   stdin.setRawMode(true)
+  process.stderr.write(prompt)
   stdin.setEncoding('utf8')
   stdin.resume()
   return new Promise((resolve, reject) => {

@@ -46,6 +46,11 @@ const line = new RegExp(
     'aes-256-gcm: nonce=(?<nonce>[A-Za-z0-9_-]{16})\\n)sealed: (?<sealed>[A-Za-z0-9_-]{64})\\n$'
 )
 
+/** The public half that a key file names, base64url; null where it is no key file. Nothing vouches for it. */
+export function publicHalfOf(text: string): string | null {
+  return line.exec(text)?.groups?.['public'] ?? null
+}
+
 /** The private key of a key file. A wrong passphrase, another owner and a damaged file are faults. */
 export function openKeyFile(text: string, file: string, owner: string, passphrase: string): RecordsResult<KeyObject> {
   const match = line.exec(text)
@@ -56,7 +61,7 @@ export function openKeyFile(text: string, file: string, owner: string, passphras
       file,
       what: 'The key file is not in the form that `people` writes.',
       danger: 'Nobody can sign with it.',
-      mend: 'Put back a copy of the file, or have the key revoked and the person added anew.'
+      mend: 'Put back a copy of the file. Where there is none the key is lost: `people lost` ends it and makes a new one.'
     })
   }
   const groups = match.groups ?? {}
@@ -86,9 +91,12 @@ function wrongPassphrase(file: string, owner: string): RecordsResult<never> {
   return bad({
     id: 'wrong-passphrase',
     file,
-    what: `The passphrase does not open the key of \`${owner}\`, or the file was altered.`,
+    what: `The passphrase does not open the key of \`${owner.replace(/^person-/, '')}\`, or the file was altered.`,
     danger: 'Nothing was signed.',
-    mend: 'Type the passphrase again. A forgotten one cannot be recovered: have the key revoked and the person added anew.'
+    mend:
+      owner === 'site-root'
+        ? 'Type the passphrase again. A forgotten one cannot be recovered: see `people root-lost --help`.'
+        : 'Type the passphrase again. A forgotten one cannot be recovered: `people lost` ends the key and makes a new one.'
   })
 }
 

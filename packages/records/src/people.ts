@@ -1,19 +1,17 @@
 import { generateKeyPairSync, type KeyObject } from 'node:crypto'
-import { chmodSync, existsSync, readFileSync, statSync } from 'node:fs'
+import { existsSync } from 'node:fs'
 import type { PersonId } from '@lockwright/machine'
 import type { Clock } from './clock.js'
 import { writeDurably } from './durable-file.js'
-import { formatKeyFile, openKeyFile } from './key-file.js'
+import { hasKeyFile, keepKey, keyFileOf, passphraseFault, siteRoot } from './key-store.js'
 import { publicBytesOf } from './public-key.js'
 import { bad, good, type RecordsResult } from './result.js'
-import { formatRoster, type Person, personIdPattern, type Qualification, type Roster } from './roster.js'
-import { changePerson, changeRoster } from './roster-file.js'
+import { formatRoster, type KeyEnd, type Person, personIdPattern, type Qualification, type Roster } from './roster.js'
+import { changePerson, changeRoster, changeWholeRoster } from './roster-file.js'
 import { layout, makeFolders, type Site } from './site.js'
 import { hidden } from './visible.js'
 
-/** Name of the key file of a person, and of the site itself. */
-export const siteRoot = 'site-root'
-const keyName = (owner: string): string => (owner === siteRoot ? siteRoot : `person-${owner}`)
+export { siteRoot, unlockKey } from './key-store.js'
 
 export interface InitSite {
   readonly folder: string
@@ -30,7 +28,7 @@ export interface InitSite {
 export function initSite(request: InitSite): RecordsResult<Site> {
   const site = makeFolders(request.folder)
   const file = layout.people(site)
-  if (existsSync(file) || existsSync(layout.key(site, siteRoot))) {
+  if (existsSync(file) || hasKeyFile(site, siteRoot)) {
     return bad({
       id: 'site-exists',
       file,
@@ -78,7 +76,7 @@ export function addPerson(request: AddPerson): RecordsResult<Roster> {
   return changeRoster(site, root, request.clock.now().at, (people) => {
     // File systems that do not tell Anna from anna would give both one key file.
     if (people.some((person) => person.id.toLowerCase() === id.toLowerCase())) return idTaken(id, file)
-    if (existsSync(layout.key(site, keyName(id)))) return keyThere(id, layout.key(site, keyName(id)))
+    if (hasKeyFile(site, id)) return keyThere(id, keyFileOf(site, id))
     const key = passphrase === null ? null : generateKeyPairSync('ed25519').privateKey
     if (key !== null && passphrase !== null) keepKey(site, id, key, passphrase, request.cost)
     const person: Person = {
@@ -106,52 +104,48 @@ export function qualifyPerson(request: {
   }))
 }
 
-/** From `from` (RFC 3339) on the person's key signs nothing; what it signed before stays good. An earlier date stays. */
+/**
+ * From `from` (RFC 3339) on the person's key signs nothing; what it signed before stays good. An earlier date stays.
+ * `because`: `left` where the person works here no more; else `revoked`.
+ */
 export function revokePerson(request: {
   readonly site: Site
   readonly id: string
   readonly from: string
+  readonly because?: Extract<KeyEnd, 'revoked' | 'left'>
   readonly root: KeyObject
   readonly clock: Clock
 }): RecordsResult<Roster> {
-  return changePerson(request.site, request.root, request.clock.now().at, request.id, (person) => ({
-    ...person,
-    revokedAt:
-      person.revokedAt !== null && Date.parse(person.revokedAt) <= Date.parse(request.from)
-        ? person.revokedAt
-        : request.from
-  }))
+  return changePerson(request.site, request.root, request.clock.now().at, request.id, (person) => {
+    const { revokedAt } = person
+    if (revokedAt !== null && Date.parse(revokedAt) <= Date.parse(request.from)) return person
+    const { revokedBecause: _, ...others } = person
+    return {
+      ...others,
+      revokedAt: request.from,
+      ...(request.because === 'left' ? { revokedBecause: request.because } : {})
+    }
+  })
 }
 
-/** Opens a private key of the site folder. `owner`: a person's id, or `site-root`. */
-export function unlockKey(site: Site, owner: string, passphrase: string): RecordsResult<KeyObject> {
-  const file = layout.key(site, keyName(owner))
-  if (!personIdPattern.test(owner) || !existsSync(file)) {
+/** How long a shift is at this site, in hours: a lock that hangs longer without a handover is told by the audit. */
+export function setShift(request: {
+  readonly site: Site
+  readonly hours: number
+  readonly root: KeyObject
+  readonly clock: Clock
+}): RecordsResult<Roster> {
+  const { site, hours, root, clock } = request
+  if (!(hours > 0 && hours <= 48)) {
     return bad({
-      id: 'no-key',
-      file,
-      what: `There is no private key of \`${owner}\` here.`,
-      danger: 'Nothing was signed.',
-      mend: 'Look the id up with `people list`, or use the site folder that holds the key.'
+      id: 'not-a-shift',
+      file: '',
+      what: `A shift of ${hours} hours is none.`,
+      danger: 'Locks that were left on over a shift would not be told.',
+      mend: 'Give the hours of the longest shift of this site, up to 48.'
     })
   }
-  if (process.platform !== 'win32' && (statSync(file).mode & 0o077) !== 0) {
-    return bad({
-      id: 'key-exposed',
-      file,
-      what: `Others than its owner may read or write the key file of \`${owner}\`.`,
-      danger: 'Someone may have copied it and may be trying passphrases.',
-      mend: `If nobody can have had it, set \`chmod 600 ${file}\`; else have the key revoked.`
-    })
-  }
-  return openKeyFile(readFileSync(file, 'utf8'), file, keyName(owner), passphrase)
-}
-
-function keepKey(site: Site, owner: string, key: KeyObject, passphrase: string, cost?: number): void {
-  const file = layout.key(site, keyName(owner))
-  writeDurably(file, formatKeyFile(keyName(owner), key, passphrase, cost), 0o600)
-  // Whatever the umask took away or the file system left on.
-  chmodSync(file, 0o600)
+  return changeWholeRoster(site, { root }, clock.now().at, (old) => good({ ...old, shiftHours: hours }))
 }
 
 // What was asked for is refused here, whatever stands in any file: so these name none.
@@ -175,17 +169,6 @@ function nameFault(name: string): RecordsResult<never> | null {
     what: 'The name is empty, too long, or holds characters that do not show.',
     danger: 'A signature is worth nothing under a name that cannot be read.',
     mend: 'Give the name as it is to be printed, up to 200 characters.'
-  })
-}
-
-function passphraseFault(passphrase: string, of: string): RecordsResult<never> | null {
-  if ([...passphrase].length >= 8) return null
-  return bad({
-    id: 'passphrase-short',
-    file: '',
-    what: `The passphrase of ${of} has fewer than eight characters.`,
-    danger: 'Whoever copies the key file could guess it.',
-    mend: 'Use a longer one; several words do well.'
   })
 }
 

@@ -1,6 +1,7 @@
 import type { KeyObject } from 'node:crypto'
 import { existsSync, readFileSync } from 'node:fs'
 import type { PersonId } from '@lockwright/machine'
+import { whereDiskHolds } from './disk/disk-trouble.js'
 import { writeDurably } from './durable-file.js'
 import { publicBytesOf } from './public-key.js'
 import { bad, good, type RecordsResult } from './result.js'
@@ -24,6 +25,8 @@ export function readRoster(site: Site, trusted?: string): RecordsResult<Roster> 
   })
 }
 
+export { keyHoldsAt } from './roster-keys.js'
+
 export function personOf(roster: Roster, id: string): Person | null {
   return roster.people.find((person) => person.id === id) ?? null
 }
@@ -38,11 +41,6 @@ export function holdsAt(person: Person, qualifications: readonly string[], at: s
   )
 }
 
-/** Whether the person's key could sign at that time (RFC 3339). */
-export function keyHoldsAt(person: Person, at: string): boolean {
-  return person.key !== null && (person.revokedAt === null || Date.parse(at) < Date.parse(person.revokedAt))
-}
-
 /** Changes the people of a roster, signs it anew and puts it in place; two changes at once do not lose one. */
 export function changeRoster(
   site: Site,
@@ -50,7 +48,36 @@ export function changeRoster(
   at: string,
   change: (people: readonly Person[]) => RecordsResult<readonly Person[]>
 ): RecordsResult<Roster> {
+  return changeWholeRoster(site, { root }, at, (old) => {
+    const people = change(old.people)
+    return people.ok ? good({ ...old, people: people.value }) : people
+  })
+}
+
+/** Who changes a roster: by the root key that stands in it, or by another that takes its place. */
+export type RosterSigner =
+  | { readonly root: KeyObject; readonly next?: KeyObject }
+  /** Without the one that stands in it: whoever knows that one alone will not believe the change. */
+  | { readonly root: null; readonly next: KeyObject }
+
+/** The same for what stands above the people. */
+export function changeWholeRoster(
+  site: Site,
+  signer: RosterSigner,
+  at: string,
+  change: (old: Roster) => RecordsResult<Roster>
+): RecordsResult<Roster> {
   const file = layout.people(site)
+  return whereDiskHolds(file, () => changeFile(file, site, signer, at, change))
+}
+
+function changeFile(
+  file: string,
+  site: Site,
+  signer: RosterSigner,
+  at: string,
+  change: (old: Roster) => RecordsResult<Roster>
+): RecordsResult<Roster> {
   const locked = lockForWriting(file)
   if (!locked.ok) {
     return bad({
@@ -64,10 +91,12 @@ export function changeRoster(
   try {
     const old = readRoster(site)
     if (!old.ok) return old
-    if (publicBytesOf(root) !== old.value.root) return notTheRoot(file)
-    const people = change(old.value.people)
-    if (!people.ok) return people
-    const text = formatRoster({ ...old.value, serial: old.value.serial + 1, signedAt: at, people: people.value }, root)
+    const { root } = signer
+    if (root !== null && publicBytesOf(root) !== old.value.root) return notTheRoot(file)
+    const signing = root === null ? signer.next : (signer.next ?? root)
+    const changed = change(old.value)
+    if (!changed.ok) return changed
+    const text = formatRoster({ ...changed.value, serial: old.value.serial + 1, signedAt: at }, signing)
     const read = parseRoster(Buffer.from(text), file)
     if (!read.ok) return unreadable(file, read.faults[0].what)
     writeDurably(file, text)

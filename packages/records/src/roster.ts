@@ -1,10 +1,10 @@
 import type { KeyObject } from 'node:crypto'
 import type { PersonId } from '@lockwright/machine'
-import { parseDocument, stringify } from 'yaml'
-import { openDetached, signDetached } from './jws.js'
-import { publicKeyFrom, thumbprint } from './public-key.js'
+import { openDetached } from './jws.js'
 import { bad, good, type RecordsResult } from './result.js'
-import { date, instant, integer, list, matching, nullOr, record, type Shape, text, word } from './shape.js'
+import { followRoot } from './root-chain.js'
+import { readRosterBody, rosterBody } from './roster-body.js'
+import { formatSignedYaml, splitSignedYaml } from './signed-yaml.js'
 
 /** Held from the start of the first day to the end of the last, both in UTC. */
 export interface Qualification {
@@ -16,14 +16,50 @@ export interface Qualification {
   readonly validUntil: string | null
 }
 
+/**
+ * Why a key signs nothing any more. `revoked`: no more is known. `rotated`: exchanged for another in good order.
+ * `lost`: the file or its passphrase is gone, and nobody else has it. `stolen`: someone else may have it.
+ * `left`: its owner does not work here any more.
+ */
+export type KeyEnd = 'revoked' | 'rotated' | 'lost' | 'stolen' | 'left'
+
+/** One key of a person, and from when until when it could sign. */
+export interface PersonKey {
+  /** Ed25519 public key, base64url of its 32 bytes. */
+  readonly key: string
+  /** RFC 3339; null: from the beginning. */
+  readonly from: string | null
+  /** RFC 3339, the first instant at which it signs nothing; null: it signs. */
+  readonly until: string | null
+  /** Null while it signs. */
+  readonly because: KeyEnd | null
+}
+
+/** `keysOf` of `roster-keys.ts` tells all keys of a person, the last one among them. */
 export interface Person {
   readonly id: PersonId
   readonly name: string
-  /** Ed25519 public key, base64url of its 32 bytes; null: this person signs nothing here. */
+  /** The last key: Ed25519 public key, base64url of its 32 bytes; null: this person signs nothing here. */
   readonly key: string | null
-  /** RFC 3339; what the key signed before stays good. */
+  /** RFC 3339; from when on the last key signs nothing. What it signed before stays good. */
   readonly revokedAt: string | null
   readonly qualifications: readonly Qualification[]
+  /** RFC 3339; from when on the last key signs. Absent: from the beginning. */
+  readonly keyFrom?: string
+  /** Why the last key signs nothing any more; absent: `revoked`. */
+  readonly revokedBecause?: KeyEnd
+  /** Keys before the last one, oldest first; absent: none. */
+  readonly formerKeys?: readonly PersonKey[]
+}
+
+/** A root key that was the site's before. */
+export interface FormerRoot {
+  readonly key: string
+  /** RFC 3339; from then on the next one is the site's. */
+  readonly until: string
+  readonly because: 'rotated' | 'lost' | 'stolen'
+  /** Its signature that hands over to the next one, where it was there to sign; see `root-chain.ts`. */
+  readonly handover: string | null
 }
 
 /** `people.yaml`, once its signature was found good. */
@@ -35,118 +71,38 @@ export interface Roster {
   /** The site's root key, base64url of its 32 bytes. */
   readonly root: string
   readonly people: readonly Person[]
+  /** Root keys before this one, oldest first; absent: none. */
+  readonly formerRoots?: readonly FormerRoot[]
+  /** How long a shift is, hours; absent: not said, see `shift.ts`. */
+  readonly shiftHours?: number
 }
 
 /** Letters, digits, `-`, `_` and `+`, as for every id. */
-export const personIdPattern = /^[A-Za-z0-9][A-Za-z0-9_+-]{0,63}$/
-
-const publicKey: Shape = (value) =>
-  typeof value === 'string' && publicKeyFrom(value) !== null ? null : 'is not an Ed25519 public key in base64url'
-
-const fileShape = record({
-  'lockwright-roster': (value) => (value === 1 ? null : 'is not version 1'),
-  site: text,
-  serial: integer(1),
-  'signed-at': instant,
-  root: publicKey,
-  people: list(
-    record({
-      id: matching(personIdPattern, 'an id'),
-      name: text,
-      key: nullOr(publicKey),
-      'revoked-at': nullOr(instant),
-      qualifications: list(record({ is: word, 'valid-from': date, 'valid-until': nullOr(date) }))
-    })
-  )
-})
-
-interface RosterFile {
-  readonly site: string
-  readonly serial: number
-  readonly 'signed-at': string
-  readonly root: string
-  readonly people: readonly (Omit<Person, 'revokedAt' | 'qualifications'> & {
-    readonly 'revoked-at': string | null
-    readonly qualifications: readonly {
-      readonly is: string
-      readonly 'valid-from': string
-      readonly 'valid-until': string | null
-    }[]
-  })[]
-}
+export { personIdPattern } from './roster-body.js'
 
 /** The text of `people.yaml`: the roster, and as its last line the root key's signature over all bytes before. */
 export function formatRoster(roster: Roster, root: KeyObject): string {
-  const body = stringify(
-    {
-      'lockwright-roster': 1,
-      site: roster.site,
-      serial: roster.serial,
-      'signed-at': roster.signedAt,
-      root: roster.root,
-      people: roster.people.map((person) => ({
-        id: person.id,
-        name: person.name,
-        key: person.key,
-        'revoked-at': person.revokedAt,
-        qualifications: person.qualifications.map((held) => ({
-          is: held.is,
-          'valid-from': held.validFrom,
-          'valid-until': held.validUntil
-        }))
-      }))
-    },
-    { lineWidth: 0 }
-  )
-  return `${body}signature: ${signDetached('lockwright-roster', body, root)}\n`
+  return formatSignedYaml('lockwright-roster', rosterBody(roster), root)
 }
 
 /**
  * The roster of a `people.yaml`, only if its signature is that of its root key, and that key is the one the caller
- * knows (`trusted`: its base64url or its thumbprint), where one is given.
+ * knows (`trusted`: its base64url or its thumbprint), where one is given, or was handed over to by that one.
  */
 export function parseRoster(bytes: Uint8Array, file: string, trusted?: string): RecordsResult<Roster> {
-  const content = Buffer.from(bytes).toString('utf8')
-  const match = /^(.*\n)signature: ([A-Za-z0-9._-]+)\n$/s.exec(content)
-  if (match === null || !Buffer.from(content).equals(bytes)) return unsound(file, 'It does not end in a signature.')
-  const [, body = '', signature = ''] = match
+  const split = splitSignedYaml(bytes)
+  if (split === null) return unsound(file, 'It does not end in a signature.')
+  const { body, signature } = split
   const root = /^root: ([A-Za-z0-9_-]{43})$/m.exec(body)?.[1] ?? ''
-  if (trusted !== undefined && trusted !== root && trusted !== thumbprint(root)) {
-    return unsound(file, `Its root key ${thumbprint(root)} is not the one that was given.`)
-  }
   const opened = openDetached('lockwright-roster', body, signature, [root])
+  // Whoever swapped the root key signed with it as well, so the wrong key is told before anything else.
+  const read = opened.ok ? readRosterBody(body) : null
+  const known = read !== null && 'roster' in read && read.roster.root === root ? read.roster : null
+  const strange = trusted === undefined ? null : followRoot(root, known, trusted)
+  if (strange !== null) return unsound(file, strange)
   if (!opened.ok) return unsound(file, `Its signature does not hold: ${opened.why}.`)
-  const read = readBody(body)
-  if ('fault' in read) return unsound(file, read.fault)
-  return read.file.root === root ? good(rosterOf(read.file)) : unsound(file, 'It names two root keys.')
-}
-
-function readBody(body: string): { readonly file: RosterFile } | { readonly fault: string } {
-  const document = parseDocument(body)
-  if (document.errors.length > 0) return { fault: `It is not YAML: ${document.errors[0]?.message ?? ''}` }
-  const value: unknown = document.toJS({ maxAliasCount: 0 })
-  const fault = fileShape(value)
-  return fault === null ? { file: value as RosterFile } : { fault: `In it, ${fault}.` }
-}
-
-function rosterOf(file: RosterFile): Roster {
-  return {
-    site: file.site,
-    serial: file.serial,
-    signedAt: file['signed-at'],
-    root: file.root,
-    people: file.people.map((person) => ({
-      id: person.id,
-      name: person.name,
-      key: person.key,
-      revokedAt: person['revoked-at'],
-      qualifications: person.qualifications.map((held) => ({
-        is: held.is,
-        validFrom: held['valid-from'],
-        validUntil: held['valid-until']
-      }))
-    }))
-  }
+  if (read !== null && 'fault' in read) return unsound(file, read.fault)
+  return known === null ? unsound(file, 'It names two root keys.') : good(known)
 }
 
 function unsound(file: string, why: string): RecordsResult<never> {

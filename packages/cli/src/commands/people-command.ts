@@ -1,6 +1,8 @@
 import { type Command, Option } from 'commander'
 import { gathered } from '../gathered.js'
-import type { AddFlags, InitFlags, ListFlags, QualifyFlags, RevokeFlags } from './people.js'
+import type { AddFlags, InitFlags, ListFlags, QualifyFlags, RevokeFlags, ShiftFlags } from './people.js'
+import { addKeyCommands } from './people-keys-command.js'
+import { ownFile, rootFile } from './people-options.js'
 
 const help = `
 A site is a folder with the roster (people.yaml), their keys, the procedures that were issued and the journal
@@ -15,23 +17,13 @@ Examples:
   lockwright people qualify tor --holds electrical-lv --until 2028-01-31 --site site
   lockwright people list --site site
   lockwright people revoke tor --from 2026-03-02T00:00:00Z --site site
+  lockwright people lost tor --site site                 the passphrase is forgotten or the file is gone
+  lockwright people stolen tor --since 2026-03-02T00:00:00Z --site site
 
 Whoever holds \`coordinator\` may issue procedures; the other qualifications are those that the roles of the
 procedures name in \`holds:\`.
 
 Exit codes: 0 done; 2 could not run.`
-
-const rootFile = () =>
-  new Option(
-    '--root-passphrase-file <file>',
-    "file with the passphrase of the site's root key, eight characters or more (else LOCKWRIGHT_ROOT_PASSPHRASE, else it is asked for)"
-  )
-
-const ownFile = () =>
-  new Option(
-    '--passphrase-file <file>',
-    "file with the passphrase of the person's new key, eight characters or more (else LOCKWRIGHT_PASSPHRASE, else it is asked for)"
-  )
 
 export function peopleCommand(lockwright: Command): void {
   const people = lockwright
@@ -128,13 +120,37 @@ Exit codes: 0 done; 2 could not run.`
       `
 Examples:
   lockwright people revoke tor --site site
-  lockwright people revoke tor --from 2026-03-02T00:00:00Z --site site
+  lockwright people revoke tor --from 2026-03-02T00:00:00Z --left --site site
+
+A key that was lost or stolen: \`people lost\`, \`people stolen\`.
 
 Exit codes: 0 done; 2 could not run.`
     )
     .argument('<id>', 'id of the person')
     .requiredOption('--site <folder>', 'site folder')
     .option('--from <time>', 'RFC 3339 time; now if left off')
+    .option('--left', 'because the person works here no more')
     .addOption(rootFile())
     .action(async (id: string, options: RevokeFlags) => (await import('./people.js')).revoke(id, options))
+  people
+    .command('shift')
+    .summary('say how long a shift is at this site')
+    .description(
+      'Say how long a shift is at this site: the audit tells of every lock that hung longer without a handover.'
+    )
+    .addHelpText(
+      'after',
+      `
+Where nothing is said a shift counts as 12 hours.
+
+Example:
+  lockwright people shift --hours 8 --site site
+
+Exit codes: 0 done; 2 could not run.`
+    )
+    .requiredOption('--site <folder>', 'site folder')
+    .requiredOption('--hours <hours>', 'hours of the longest shift, such as 8 or 12')
+    .addOption(rootFile())
+    .action(async (options: ShiftFlags) => (await import('./people.js')).shift(options))
+  addKeyCommands(people)
 }

@@ -2,22 +2,25 @@ import { nearest } from '@lockwright/language'
 import {
   addPerson,
   initSite,
+  keysOf,
   knownQualifications,
   openSite,
   type Person,
+  type PersonKey,
   type Qualification,
   qualifyPerson,
   type Roster,
   readRoster,
   revokePerson,
   type Site,
+  setShift,
   systemClock,
-  thumbprint,
-  unlockKey
+  thumbprint
 } from '@lockwright/records'
 import { fromRecords } from '../from-records.js'
 import { passphrase } from '../passphrase.js'
 import { sayJson, sayLine, sayNote } from '../say.js'
+import { rootSource, unlockRoot } from '../unlock-key.js'
 
 interface RootFlags {
   readonly site: string
@@ -48,10 +51,15 @@ export interface ListFlags {
 
 export interface RevokeFlags extends RootFlags {
   readonly from?: string
+  readonly left?: true
+}
+
+export interface ShiftFlags extends RootFlags {
+  readonly hours: string
 }
 
 export async function init(flags: InitFlags): Promise<void> {
-  const secret = await rootPassphrase(flags, true)
+  const secret = await passphrase({ ...rootSource(flags), isNew: true })
   const site = fromRecords(initSite({ folder: flags.site, name: flags.name, passphrase: secret, clock: systemClock }))
   const roster = fromRecords(readRoster(site))
   sayNote(`made the site ${flags.name} in ${flags.site}`)
@@ -63,7 +71,7 @@ export async function init(flags: InitFlags): Promise<void> {
 
 export async function add(id: string, flags: AddFlags): Promise<void> {
   const site = fromRecords(openSite(flags.site))
-  const root = await rootKey(site, flags)
+  const root = await unlockRoot(site, flags)
   const own = flags.key
     ? await passphrase({
         of: `passphrase of the new key of ${id}`,
@@ -82,7 +90,7 @@ export async function add(id: string, flags: AddFlags): Promise<void> {
 
 export async function qualify(id: string, flags: QualifyFlags): Promise<void> {
   const site = fromRecords(openSite(flags.site))
-  const root = await rootKey(site, flags)
+  const root = await unlockRoot(site, flags)
   const known = knownToOthers(site, id)
   fromRecords(qualifyPerson({ site, id, qualifications: held(flags), root, clock: systemClock }))
   sayNote(`${id} holds: ${flags.holds?.join(', ') ?? 'nothing'}`)
@@ -97,24 +105,18 @@ export function list(flags: ListFlags): void {
 
 export async function revoke(id: string, flags: RevokeFlags): Promise<void> {
   const site = fromRecords(openSite(flags.site))
-  const root = await rootKey(site, flags)
+  const root = await unlockRoot(site, flags)
   const from = flags.from ?? systemClock.now().at
-  fromRecords(revokePerson({ site, id, from, root, clock: systemClock }))
+  const because = flags.left === true ? 'left' : 'revoked'
+  fromRecords(revokePerson({ site, id, from, because, root, clock: systemClock }))
   sayNote(`from ${from} on the key of ${id} signs nothing; what it signed before stays good`)
 }
 
-async function rootKey(site: Site, flags: RootFlags) {
-  return fromRecords(unlockKey(site, 'site-root', await rootPassphrase(flags, false)))
-}
-
-function rootPassphrase(flags: RootFlags, isNew: boolean): Promise<string> {
-  return passphrase({
-    of: `passphrase of the root key of ${flags.site}`,
-    file: flags.rootPassphraseFile,
-    option: '--root-passphrase-file',
-    variable: 'LOCKWRIGHT_ROOT_PASSPHRASE',
-    ...(isNew ? { isNew } : {})
-  })
+export async function shift(flags: ShiftFlags): Promise<void> {
+  const site = fromRecords(openSite(flags.site))
+  const root = await unlockRoot(site, flags)
+  fromRecords(setShift({ site, hours: Number(flags.hours), root, clock: systemClock }))
+  sayNote(`a shift has ${flags.hours} hours here: the audit tells of every lock that hung longer without a handover`)
 }
 
 function held(flags: QualifyFlags): Qualification[] {
@@ -139,16 +141,29 @@ function doubtSpelling(id: string, { holds = [] }: QualifyFlags, known: readonly
   }
 }
 
-function rosterText(roster: Roster): string {
+export function rosterText(roster: Roster): string {
   const head = `${roster.site}: roster ${roster.serial}, signed ${roster.signedAt}, root key ${thumbprint(roster.root)}`
-  if (roster.people.length === 0) return `${head}\nNobody is on it yet: lockwright people add`
-  return [head, ...roster.people.map(personText)].join('\n')
+  const roots = (roster.formerRoots ?? []).map(
+    ({ key, until, because }) => `  root key before: ${thumbprint(key)}, ${because} ${until}`
+  )
+  const shifts = roster.shiftHours === undefined ? [] : [`  a shift has ${roster.shiftHours} hours`]
+  const people =
+    roster.people.length === 0 ? ['Nobody is on it yet: lockwright people add'] : roster.people.map(personText)
+  return [head, ...roots, ...shifts, ...people].join('\n')
 }
 
 function personText(person: Person): string {
-  const key = person.key === null ? 'no key' : person.revokedAt === null ? 'key good' : `revoked ${person.revokedAt}`
+  const keys = keysOf(person)
+  const last = keys.at(-1)
+  const before = keys.slice(0, -1).map((key) => `\n    key before: ${keyText(key)}`)
   const holds = person.qualifications.map(
     ({ is, validFrom, validUntil }) => `\n    ${is}, ${validFrom} to ${validUntil ?? 'further notice'}`
   )
-  return `  ${person.id}  ${person.name}  (${key})${holds.join('')}`
+  const key = last === undefined ? 'no key' : keyText(last)
+  return `  ${person.id}  ${person.name}  (${key})${holds.join('')}${before.join('')}`
+}
+
+function keyText({ until, because }: PersonKey): string {
+  if (until === null || because === null) return 'key good'
+  return because === 'revoked' ? `revoked ${until}` : `${because}, signs nothing from ${until} on`
 }
