@@ -1,6 +1,8 @@
 export * from './advice/index.js'
 export * from './compare/index.js'
+export { currentOf, isElectricalKind } from './electrical-steps.js'
 export { type Exploration, explore, type Move } from './explore.js'
+export { heldIn, type Level, limitOf, measuresOf, shows } from './instrument.js'
 export * from './obligation.js'
 export { obligations } from './obligations/index.js'
 export * from './paths/index.js'

@@ -70,7 +70,7 @@ function levelOf({ written, dimension, reference }: Quantity, si: number): Level
 }
 
 /** Whether the instrument's range holds the level. Gauge and absolute pressure are not compared: ambient is not known. */
-export function shows({ range }: MachineItem, level: Level): boolean {
+export function shows({ range }: Pick<MachineItem, 'range'>, level: Level): boolean {
   return (
     range !== null &&
     range.low.dimension === level.dimension &&

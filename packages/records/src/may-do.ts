@@ -1,8 +1,11 @@
-import { type Machine, type Snapshot, type State, stateOf } from '@lockwright/machine'
+import { type Machine, type PersonId, type Snapshot, type State, stateOf } from '@lockwright/machine'
 import type { BareEvent, Entry, SignatureNote } from './entry.js'
+import { coordinator } from './issue.js'
 import type { LiveRun } from './live-run.js'
 import { publicBytesOf } from './public-key.js'
-import { holdsAt, keyHoldsAt, personOf, readRoster } from './roster-file.js'
+import type { Roster } from './roster.js'
+import { holdsAt, personOf, readRoster } from './roster-file.js'
+import { keyDoubt, tellEnd } from './roster-keys.js'
 import type { RunRefusal, Signer } from './run-types.js'
 
 type Grounds = Pick<LiveRun, 'site' | 'machine' | 'mode' | 'enteredBy'>
@@ -17,8 +20,43 @@ export function needsSignature(run: Grounds, event: BareEvent): boolean {
  * roster does not show for that day. Paper tells what has been; there the audit says so.
  */
 export function mayDo(run: Grounds, entry: Entry, snapshot: Snapshot): readonly RunRefusal[] {
+  if (run.mode !== 'issued' || run.enteredBy !== null) return []
+  return [...mayFill(run, entry, snapshot), ...mayDirect(run, entry)]
+}
+
+/** Whether a lock that another person hung comes off under the direction of the employer: 29 CFR 1910.147(e)(3). */
+function mayDirect(run: Grounds, entry: Entry): readonly RunRefusal[] {
+  const director = directorOf(entry)
+  if (director === null) return []
+  const roster = readRoster(run.site)
+  if (!roster.ok) return [notQualified(roster.faults[0].what, roster.faults[0].mend)]
+  if (directs(roster.value, director, entry.at)) return []
+  return [
+    notQualified(
+      `A lock that somebody else hung comes off only under the direction of the employer. The roster does not show \`${employer}\` for \`${director}\` today.`,
+      `Have someone direct it who holds \`${employer}\`, and name them.`
+    )
+  ]
+}
+
+/** Qualification of whoever directs for the employer that a lock of an absent person is taken off. */
+export const employer = coordinator
+
+/** Who answers for taking off a lock that somebody else hung; null: it is no such entry. */
+export function directorOf({ by, event }: Entry): PersonId | null {
+  if (event.kind !== 'lock-removed' || event.owner === by) return null
+  return event.absent?.directedBy ?? by
+}
+
+/** Whether that person could direct it on that day. */
+export function directs(roster: Roster, director: PersonId, at: string): boolean {
+  const person = personOf(roster, director)
+  return person !== null && holdsAt(person, [employer], at)
+}
+
+function mayFill(run: Grounds, entry: Entry, snapshot: Snapshot): readonly RunRefusal[] {
   const role = roleFor(run.machine, entry.event, snapshot)
-  if (role === null || run.mode !== 'issued' || run.enteredBy !== null) return []
+  if (role === null) return []
   const declared = run.machine.roles.find((one) => one.id === role)
   if (declared === undefined || declared.holds.length === 0) return []
   const roster = readRoster(run.site)
@@ -77,10 +115,17 @@ export function maySign(
   const roster = readRoster(run.site)
   if (!roster.ok) return refuse(roster.faults[0].what)
   const person = personOf(roster.value, signer.person)
-  if (person === null || publicBytesOf(signer.key) !== person.key) {
+  const doubt = person === null ? null : keyDoubt(person, publicBytesOf(signer.key), at)
+  if (person === null || doubt?.kind === 'not-theirs') {
     return refuse(`The key is not the one that the roster has for \`${signer.person}\`.`)
   }
-  if (!keyHoldsAt(person, at)) return refuse(`The key of \`${signer.person}\` was revoked.`)
+  if (doubt !== null) {
+    return refuse(
+      doubt.kind === 'ended'
+        ? `The key of \`${signer.person}\` ${tellEnd(doubt.key)}.`
+        : `The key of \`${signer.person}\` is not in force yet by the clock of this computer.`
+    )
+  }
   const meaning = meaningOf(entry.event)
   return {
     ok: true,

@@ -1,9 +1,12 @@
 import { type PersonId, type Snapshot, type State, stateOf } from '@lockwright/machine'
 import type { Entry } from '../entry.js'
-import { roleFor } from '../may-do.js'
+import { directorOf, directs, employer, roleFor } from '../may-do.js'
 import type { Roster } from '../roster.js'
-import { holdsAt, keyHoldsAt, personOf } from '../roster-file.js'
+import { holdsAt, personOf } from '../roster-file.js'
 import type { Evidence } from './evidence.js'
+import { breaksFound } from './fit-breaks.js'
+import { instrumentsFound } from './fit-instruments.js'
+import { keysFound, provenBeforeTheft } from './fit-keys.js'
 import { isInside, liveFound, liveReadings } from './live-readings.js'
 import { count, type Found } from './verdict.js'
 
@@ -17,9 +20,11 @@ export function fit(evidence: Evidence): { readonly found: readonly Found[]; rea
   else {
     const people = new Set(evidence.entries.flatMap((entry) => peopleOf(entry)))
     checked.push(`${count(people.size, 'person', 'people')} looked up in the roster`)
-    found.push(...strangers(evidence.entries, roster, issued), ...revoked(evidence.entries, roster))
+    checked.push(...provenBeforeTheft(evidence))
+    found.push(...strangers(evidence.entries, roster, issued), ...keysFound(evidence))
   }
   found.push(...unsigned(evidence, issued))
+  if (roster !== null) found.push(...undirected(evidence, roster))
   if (machine === null || replay === null) return { found: [...found, noMachine], checked }
   const taken = evidence.entries.slice(0, replay.snapshots.length - 1)
   if (taken.length < evidence.reading.lines.length) found.push(notAll(taken.length + 1))
@@ -45,7 +50,9 @@ export function fit(evidence: Evidence): { readonly found: readonly Found[]; rea
   checked.push(`${ask} for a role, against the qualifications of that day`)
   const shown = live.length === 0 ? '' : `; ${live.length} of them live where it was to be dead`
   checked.push(`${count(readings, 'reading')} against the limits of the machine${shown}`)
-  return { found, checked }
+  found.push(...breaksFound(evidence))
+  const instruments = instrumentsFound(evidence)
+  return { found: [...found, ...instruments.found], checked: [...checked, ...instruments.checked] }
 }
 
 function peopleOf(entry: Entry): readonly PersonId[] {
@@ -53,7 +60,11 @@ function peopleOf(entry: Entry): readonly PersonId[] {
   return [
     entry.by,
     ...(entry.entered === undefined ? [] : [entry.entered.by]),
-    ...(event.kind === 'handed-over' ? [event.to] : event.kind === 'lock-removed' ? [event.owner] : [])
+    ...(event.kind === 'handed-over'
+      ? [event.to]
+      : event.kind === 'lock-removed'
+        ? [event.owner, ...(event.absent?.directedBy === undefined ? [] : [event.absent.directedBy])]
+        : [])
   ]
 }
 
@@ -77,24 +88,6 @@ function strangers(entries: readonly Entry[], roster: Roster, issued: boolean): 
   return found
 }
 
-function revoked(entries: readonly Entry[], roster: Roster): readonly Found[] {
-  return entries.flatMap((entry): readonly Found[] => {
-    const { signature } = entry
-    const person = signature === undefined ? null : personOf(roster, signature.by)
-    if (signature === undefined || person === null || keyHoldsAt(person, signature.at)) return []
-    return [
-      {
-        id: 'key-revoked',
-        weight: 'fault',
-        seq: entry.seq,
-        what: `The key of \`${signature.by}\` was revoked from ${person.revokedAt} on, before this was signed.`,
-        danger: 'Whoever had got hold of the key may have signed.',
-        mend: `Ask ${signature.name} whether they signed this.`
-      }
-    ]
-  })
-}
-
 /** A sign-off without a signature; on paper the ink stands on the sheet. */
 function unsigned(evidence: Evidence, issued: boolean): readonly Found[] {
   return evidence.entries.flatMap((entry): readonly Found[] => {
@@ -111,6 +104,26 @@ function unsigned(evidence: Evidence, issued: boolean): readonly Found[] {
           : `\`${entry.by}\` answered for this without a signature.`,
         danger: 'Someone else may have given the word that work could go on.',
         mend: paper ? 'Look at the sheet that was signed.' : `Ask \`${entry.by}\`.`
+      }
+    ]
+  })
+}
+
+/** 29 CFR 1910.147(e)(3): an absent owner's lock comes off under the direction of the employer alone. */
+function undirected({ entries, summary }: Evidence, roster: Roster): readonly Found[] {
+  if (summary?.mode === 'rehearsal') return []
+  return entries.flatMap((entry): readonly Found[] => {
+    const director = directorOf(entry)
+    if (director === null || entry.event.kind !== 'lock-removed' || directs(roster, director, entry.at)) return []
+    const { owner, point } = entry.event
+    return [
+      {
+        id: 'lock-removal-undirected',
+        weight: 'fault',
+        seq: entry.seq,
+        what: `The lock of \`${owner}\` on ${point} was taken off under the direction of \`${director}\`, for whom the roster does not show \`${employer}\` on ${entry.at.slice(0, 10)}.`,
+        danger: 'Its owner may have come back to a machine that they took to be locked by their own lock.',
+        mend: `Find out who directed it and why; tell \`${owner}\` before they go on working.`
       }
     ]
   })
