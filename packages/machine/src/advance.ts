@@ -47,7 +47,7 @@ function statusRefusal({ status, recheck }: Snapshot, event: Event): Advanced | 
     case 'running':
       if (event.kind === 'opened') return refuse('closed', 'The run is open already.', 'Go on with its step.')
       if (recheck.length === 0) return null
-      return ['proven-again', 'note', 'attachment', 'paused', 'resumed', 'stopped'].includes(event.kind)
+      return takenBeforeProof.has(event.kind)
         ? null
         : refuse(
             'recheck',
@@ -56,6 +56,19 @@ function statusRefusal({ status, recheck }: Snapshot, event: Event): Advanced | 
           )
   }
 }
+
+/** What brings no hands to the machine, and the proofs themselves; a shift that comes on may be the one that proves. */
+const takenBeforeProof: ReadonlySet<Event['kind']> = new Set([
+  'proven-again',
+  'note',
+  'attachment',
+  'joined',
+  'left',
+  'handed-over',
+  'paused',
+  'resumed',
+  'stopped'
+])
 
 function take(machine: Machine, snapshot: Snapshot, event: Event): Advanced {
   switch (event.kind) {

@@ -24,6 +24,8 @@ export interface AbsentOwner {
   readonly verifiedAway: string
   readonly triedToReach: string
   readonly toldBeforeReturn: string
+  /** Who directed the removal for the employer; absent: whoever took it off. */
+  readonly directedBy?: PersonId
 }
 
 /** Everything that can happen in a run. `state` says where it was answered and must be the state the run is in. */
@@ -32,7 +34,8 @@ export type Event = Stamp &
     | {
         readonly kind: 'opened'
         readonly mode: 'issued' | 'draft' | 'rehearsal'
-        readonly onPaper?: { readonly enteredBy: PersonId }
+        /** `sheet`: serial number of the printed sheet, where it had one. */
+        readonly onPaper?: { readonly enteredBy: PersonId; readonly sheet?: string }
       }
     /** Leaves the state by its `done`, or for a measure by `inside`. */
     | ({ readonly kind: 'done'; readonly state: StateId } & Ticks)
@@ -77,6 +80,7 @@ export type Event = Stamp &
         readonly source: SourceId
         readonly value: number | null
         readonly typed: string
+        readonly instrument?: string
       }
     /** At a stop state, or by hand anywhere. `left` says in what condition it was left where a need of stop does not hold. */
     | { readonly kind: 'stopped'; readonly reason: string; readonly left?: string }

@@ -3,6 +3,7 @@ import type { Event, Ticks } from '../event.js'
 import type { Machine } from '../machine.js'
 import type { Advanced, Refusal, Snapshot } from '../snapshot.js'
 import type { Input, State } from '../state.js'
+import { breakOff } from './breaks.js'
 import { hang, locksLeft, takeOff } from './crew.js'
 import { lateExit, leave, leaveUndone, withEffects } from './move.js'
 import { listed, refuse, refuseAll } from './refusal.js'
@@ -46,7 +47,10 @@ export function stillAsked(machine: Machine, snapshot: Snapshot, state: State, t
       kind: 'crew',
       obligation: null,
       why: `Still on: ${listed(left.map(({ person, point, lock }) => `lock ${lock} of ${person} on ${point}`))}.`,
-      mend: 'Each lock comes off by whoever hung it.'
+      mend:
+        state.kind === 'unlock'
+          ? 'Each lock comes off by whoever hung it.'
+          : 'Each lock comes off by whoever hung it, who then leaves the crew.'
     })
   }
   return refusals
@@ -222,7 +226,7 @@ export function signed(machine: Machine, snapshot: Snapshot, state: State, event
 export function late(machine: Machine, snapshot: Snapshot, state: State, event: Answer<'late'>): Advanced {
   const exit = lateExit(state, snapshot, event.at)
   if (exit === undefined) return refuse('too-early', 'No time limit has run out.', 'Go on with the step.')
-  return { ok: true, snapshot: leaveUndone(machine, snapshot, exit, event.at) }
+  return { ok: true, snapshot: breakOff(machine, snapshot, leaveUndone(machine, snapshot, exit, event.at)) }
 }
 
 /** Steps that one may do differently, with a reason and a signature. The gates are none of them. */

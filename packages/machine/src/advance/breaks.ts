@@ -7,6 +7,7 @@ import { modelOf } from '../model.js'
 import { derive, emptyDerived } from '../settle.js'
 import type { Advanced, Snapshot } from '../snapshot.js'
 import { meets } from '../step.js'
+import { barePoints, withoutOwnLock } from './crew.js'
 import { listed, refuse } from './refusal.js'
 
 /**
@@ -22,14 +23,38 @@ export function resume(machine: Machine, snapshot: Snapshot, event: Extract<Even
     )
   }
   const left = snapshot.status === 'paused'
-  const recheck = statuses(machine, snapshot.ledger)
+  const again = provenSources(machine, snapshot).filter(
+    (id) =>
+      left || snapshot.recheck.includes(id) || machine.sources.some((source) => source.id === id && source.rebuilds)
+  )
+  return { ok: true, snapshot: askAgain({ ...snapshot, status: 'running' }, again) }
+}
+
+/** Everything that counts as proven dead now. */
+function provenSources(machine: Machine, snapshot: Snapshot): readonly SourceId[] {
+  return statuses(machine, snapshot.ledger)
     .filter(({ present, proven }) => present && proven)
     .map(({ source }) => source)
-    .filter(
-      (id) =>
-        left || snapshot.recheck.includes(id) || machine.sources.some((source) => source.id === id && source.rebuilds)
-    )
-  return { ok: true, snapshot: { ...snapshot, status: 'running', recheck } }
+}
+
+/**
+ * These are to be proven again before anything goes on. Where the machine was inspected and closed up since, nobody
+ * opens it for that: it goes back to service, and the proofs end, so that no more work begins on them.
+ */
+function askAgain(snapshot: Snapshot, sources: readonly SourceId[]): Snapshot {
+  const { ledger } = snapshot
+  if (!ledger.inspected) return { ...snapshot, recheck: sources }
+  const ended = Object.fromEntries(sources.map((id) => [id, false]))
+  return { ...snapshot, recheck: [], ledger: { ...ledger, proofs: { ...ledger.proofs, ...ended } } }
+}
+
+/**
+ * An unlocking that was begun is broken off: from where a lock came off the device could have been switched on, though
+ * another hangs there by now. Then nothing counts as proven any more.
+ */
+export function breakOff(machine: Machine, before: Snapshot, after: Snapshot): Snapshot {
+  const begun = before.progress.unlocked.length > 0 || barePoints(after).length > 0
+  return begun ? askAgain(after, provenSources(machine, after)) : after
 }
 
 /** One source verified again; a reading has to lie below its limit, where it has one. */
@@ -41,6 +66,8 @@ export function provenAgain(
   if (!snapshot.recheck.includes(event.source)) {
     return refuse('not-asked', `${event.source} is not waiting to be proven again.`, 'Prove what the list names.')
   }
+  const unlocked = withoutOwnLock(snapshot, event.by)
+  if (unlocked !== null) return unlocked
   const below = limitOf(machine, event.source)
   if (below !== null) {
     if (event.value === null) {

@@ -24,6 +24,7 @@ function isHandsOn(state: State): boolean {
     case 'work':
     case 'remove':
     case 'live':
+    case 'inspect':
       return true
     case 'measure':
       return state.near.length > 0
@@ -32,25 +33,47 @@ function isHandsOn(state: State): boolean {
   }
 }
 
-/** Nobody works without a lock of their own on every point that is locked. */
+/** Nobody works, and nobody is on the crew meanwhile, without a lock of their own on every point that is locked. */
 export function missingOwnLock(snapshot: Snapshot, state: State, person: PersonId): Advanced | null {
-  if (!isHandsOn(state)) return null
-  const open = lockedPoints(snapshot).filter(
-    (point) => !snapshot.locks.some((lock) => lock.point === point && lock.person === person)
-  )
-  if (open.length === 0) return null
+  return isHandsOn(state) ? withoutOwnLock(snapshot, person) : null
+}
+
+/** The same for whatever is done with hands at the machine, at a step or not. */
+export function withoutOwnLock(snapshot: Snapshot, person: PersonId): Advanced | null {
+  const open = openTo(snapshot, person)
+  if (open.length > 0) {
+    return refuse(
+      'crew',
+      `${person} has no lock of their own on ${listed(open)} and may not put hands to the machine.`,
+      'Join the crew first: hang a lock of your own on every locked device.'
+    )
+  }
+  const other = snapshot.crew.find((one) => openTo(snapshot, one).length > 0)
+  if (other === undefined) return null
   return refuse(
     'crew',
-    `${person} has no lock of their own on ${listed(open)} and may not put hands to the machine.`,
-    'Join the crew first: hang a lock of your own on every locked device.'
+    `${other} is on the crew and has no lock of their own on ${listed(openTo(snapshot, other))}.`,
+    `Have ${other} hang one there, or take their other locks off and leave the crew.`
   )
+}
+
+/** The locked points on which a person has no lock. */
+function openTo(snapshot: Snapshot, person: PersonId): readonly PointId[] {
+  return lockedPoints(snapshot).filter(
+    (point) => !snapshot.locks.some((lock) => lock.point === point && lock.person === person)
+  )
+}
+
+/** Locked points on which nobody has a lock any more: whoever passes by could switch them on. */
+export function barePoints(snapshot: Snapshot): readonly PointId[] {
+  return lockedPoints(snapshot).filter((point) => !snapshot.locks.some((lock) => lock.point === point))
 }
 
 /** Locks that would hang twice: a padlock hangs on one device, and each person has one on a device. */
 function clash(locks: readonly CrewLock[], more: readonly CrewLock[]): Advanced | null {
   const all = [...locks]
   for (const next of more) {
-    const same = all.find(({ lock }) => lock === next.lock)
+    const same = all.find(({ lock }) => lock.trim() === next.lock.trim())
     if (same !== undefined) {
       return refuse(
         'crew',
@@ -75,20 +98,44 @@ export function hang(snapshot: Snapshot, person: PersonId, hung: readonly HungLo
   return clash(snapshot.locks, more) ?? { ok: true, snapshot: withLocks(snapshot, [...snapshot.locks, ...more]) }
 }
 
-/** A lock on every locked device, no less. */
-function uncovered(snapshot: Snapshot, locks: readonly HungLock[]): readonly PointId[] {
-  return lockedPoints(snapshot).filter((point) => !locks.some((lock) => lock.point === point))
+/**
+ * Hangs the locks of someone who comes on to the crew, or who has to catch up with a device that was locked since. With
+ * those that hang already there is one on each of `points`; and none is named for a device that nobody has locked.
+ */
+function cover(snapshot: Snapshot, person: PersonId, hung: readonly HungLock[], points: readonly PointId[]): Advanced {
+  const unlocked = hung.map(({ point }) => point).filter((point) => !points.includes(point))
+  if (unlocked.length > 0) {
+    return refuse(
+      'crew',
+      `${listed(unlocked)} is not locked, so no lock of ${person} can hold it.`,
+      'Name a lock for each device that is locked, and for no other.'
+    )
+  }
+  const on = [...snapshot.locks.filter((lock) => lock.person === person), ...hung].map(({ point }) => point)
+  const missing = points.filter((point) => !on.includes(point))
+  if (missing.length > 0) {
+    return refuse(
+      'crew',
+      `No lock of ${person} is named for ${listed(missing)}.`,
+      'A lock of their own hangs on every locked device before anybody relies on it.'
+    )
+  }
+  return hang(snapshot, person, hung)
 }
 
 export function join(snapshot: Snapshot, event: Extract<Event, { kind: 'joined' }>): Advanced {
-  if (lockedPoints(snapshot).length === 0) {
+  const locked = lockedPoints(snapshot)
+  if (locked.length === 0) {
     return refuse('crew', 'Nothing is locked yet, so there is no lockout to join.', 'Hang your lock at the lock step.')
   }
-  const missing = uncovered(snapshot, event.locks)
-  if (missing.length > 0) {
-    return refuse('crew', `No lock is named for ${listed(missing)}.`, 'Hang a lock of your own on every locked device.')
+  if (event.locks.length === 0 && openTo(snapshot, event.by).length === 0) {
+    return refuse(
+      'crew',
+      `${event.by} is on the crew already, with a lock on every locked device.`,
+      'Go on with the step.'
+    )
   }
-  return hang(snapshot, event.by, event.locks)
+  return cover(snapshot, event.by, event.locks, locked)
 }
 
 export function leaveCrew(snapshot: Snapshot, person: PersonId): Advanced {
@@ -116,15 +163,11 @@ export function handOver(snapshot: Snapshot, event: Extract<Event, { kind: 'hand
       'Only somebody on the crew hands over.'
     )
   }
-  const missing = uncovered(snapshot, event.locks)
-  if (missing.length > 0) {
-    return refuse(
-      'crew',
-      `${event.to} names no lock for ${listed(missing)}.`,
-      'The incoming person hangs a lock on every locked device before the outgoing ones come off.'
-    )
+  if (event.to === event.by) {
+    return refuse('crew', `${event.by} cannot hand over to themselves.`, 'Name the person who takes over.')
   }
-  const joined = hang(snapshot, event.to, event.locks)
+  const own = snapshot.locks.filter(({ person }) => person === event.by).map(({ point }) => point)
+  const joined = cover(snapshot, event.to, event.locks, [...new Set([...lockedPoints(snapshot), ...own])])
   return joined.ok ? leaveCrew(joined.snapshot, event.by) : joined
 }
 
@@ -165,9 +208,13 @@ export function takeOff(snapshot: Snapshot, state: State, event: Extract<Event, 
   }
 }
 
-/** Whose locks still hang on the points of an unlock step. */
+/**
+ * Whose locks still hang where none may: on the points of an unlock or energize step, and anywhere once the equipment
+ * goes back to service.
+ */
 export function locksLeft(machine: Machine, snapshot: Snapshot, state: State): readonly CrewLock[] {
-  if (state.kind !== 'unlock') return []
+  if (state.kind === 'finish') return snapshot.locks
+  if (state.kind !== 'unlock' && state.kind !== 'energize') return []
   const points = new Set(machine.points.map(({ id }) => id).filter((id) => state.points.includes(id)))
   return snapshot.locks.filter(({ point }) => points.has(point))
 }
