@@ -1,4 +1,5 @@
 import type { Command } from 'commander'
+import { gathered } from '../gathered.js'
 import type { EnterFlags } from './enter.js'
 
 const help = `
@@ -9,6 +10,13 @@ again with --run. The record says for good that the run was
 entered from paper, by whom and when. Whoever enters it signs for having copied it; the ink on the sheet stays
 the signature of those who signed there, so keep the sheet.
 
+The PDF itself can be given where it was filled in on a screen: what stands in its form is written down as a file of
+answers beside it, and that is entered. Whoever gave the initials is looked up on the roster.
+
+A sheet that was printed with --site has a serial number on each page. Give it with --sheet: only then the sheet
+counts as come back, and it cannot be entered twice. What is not filled in yet is not entered; the run stays open,
+and the sheet is gone on with by --run later.
+
 An entry names its step by the number on the sheet (\`step: 9\`) or by its id (\`at: lock-out.9\`); the numbers are
 those of a sheet that is printed for every generation. Where a reading said that something was live, \`reason:\`
 says why.
@@ -16,6 +24,7 @@ says why.
 Examples:
   lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira
   lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira --run 20260412-bp-1-a1b2c3d4
+  lockwright enter procedures/booster-pump-precharge.md filled.pdf --site site --by mira --sheet 7M2-PSZ3 --scan page-1.jpg
 
 Exit codes: 0 entered; 1 an answer was refused, or not proved; 2 could not run.`
 
@@ -25,11 +34,19 @@ export function enterCommand(lockwright: Command): void {
     .summary('enter a completed sheet of paper into the record')
     .description('Enter the answers of a completed sheet of paper into the record.')
     .argument('<file>', 'the procedure (Markdown) that was printed')
-    .argument('<answers>', 'the answers on the sheet (YAML)')
+    .argument('<answers>', 'the answers on the sheet (YAML), or the filled PDF itself')
     .requiredOption('--site <folder>', 'site folder')
     .requiredOption('--by <person>', 'id of whoever enters it')
     .option('--worked-by <person>', 'id of whoever worked with the sheet, where it was somebody else')
     .option('--run <id>', 'go on with this run, which was entered in part; the sheet is given as a whole')
+    .option('--sheet <serial>', 'serial number of the sheet, as it stands on each page')
+    .option('--scan <file>', 'the page as it was scanned or photographed, to be kept with the run')
+    .option('--date <day>', 'with a filled PDF: day on which the work began, 2026-03-04')
+    .option(
+      '--initials <who>',
+      'with a filled PDF: whose initials they are, TL=tor; may be given several times',
+      gathered
+    )
     .option(
       '--passphrase-file <file>',
       'file with the passphrase of whoever enters it (else LOCKWRIGHT_PASSPHRASE, else asked for)'
