@@ -1,7 +1,7 @@
 /**
  * Bundles the command so that `check` starts fast: one small entry, and a chunk for each command, loaded only
  * when that command runs. The PDF library reads fonts and metrics from beside itself, so the paper runner stays
- * a package of its own and is imported when something is printed.
+ * a package of its own and is imported when something is printed. So does the database store its SQL.
  */
 import { rmSync } from 'node:fs'
 import { dirname, join } from 'node:path'
@@ -29,7 +29,7 @@ await build({
   logLevel: 'warning',
   conditions: ['@lockwright/source'],
   // ink asks for its developer tools only where DEV=true, from a chunk that is never loaded here.
-  external: ['@lockwright/runner-paper', 'react-devtools-core'],
+  external: ['@lockwright/runner-paper', '@lockwright/records/postgres', 'react-devtools-core'],
   define: { 'process.env.NODE_ENV': '"production"' },
   banner: {
     js: 'import{createRequire as __createRequire}from"node:module";const require=__createRequire(import.meta.url);'

@@ -1,0 +1,2 @@
+export { type Migrated, migrate } from './migrate.js'
+export { postgresStore } from './postgres-store.js'
