@@ -1,33 +1,118 @@
-import { statSync } from 'node:fs'
-import { dirname, resolve } from 'node:path'
-import { allGood, audit, formatAuditHtml, formatAuditText, openSite, systemClock } from '@lockwright/records'
+import {
+  type AuditReport,
+  type AuditRequest,
+  allGood,
+  auditAndKeep,
+  auditSarif,
+  auditSchema,
+  formatAuditCsv,
+  formatAuditHtml,
+  formatAuditText,
+  formatHangingText,
+  formatKept,
+  systemClock
+} from '@lockwright/records'
 import { type ExitCode, exit } from '../exit.js'
 import { fromRecords } from '../from-records.js'
-import { CannotRun } from '../read-input.js'
+import { CannotRun, readInput } from '../read-input.js'
 import { sayJson, sayLine, sayNote } from '../say.js'
+import { version } from '../version.js'
 import { writeOutput } from '../write-output.js'
+import { auditTarget } from './audit-target.js'
 
 export interface AuditFlags {
+  readonly site?: string
   readonly trusted?: string
+  readonly checkpoint?: string
+  readonly keptSince?: string
+  readonly keep?: string
+  readonly newOnly?: true
+  readonly since?: string
+  readonly equipment?: string
+  readonly person?: string
+  readonly hanging?: true
+  readonly brief?: true
   readonly html?: string
-  readonly format: 'text' | 'json'
+  readonly pdf?: string
+  readonly csv?: string
+  readonly paper: 'a4' | 'letter'
+  readonly format: 'text' | 'json' | 'csv' | 'sarif' | 'schema'
 }
 
-export function auditRecords(target: string, flags: AuditFlags): ExitCode {
-  const found = statSync(target, { throwIfNoEntry: false })
-  if (found === undefined) throw new CannotRun(`cannot read ${target}: there is no such file or folder.`)
-  const folder = found.isDirectory() ? target : dirname(dirname(resolve(target)))
-  const report = audit({
-    site: fromRecords(openSite(folder)),
-    ...(found.isDirectory() ? {} : { run: resolve(target) }),
-    ...(flags.trusted === undefined ? {} : { trusted: flags.trusted }),
-    clock: systemClock
-  })
-  if (flags.html !== undefined) {
-    writeOutput(flags.html, formatAuditHtml(report))
-    sayNote(`wrote ${flags.html}`)
+export async function auditRecords(target: string, flags: AuditFlags): Promise<ExitCode> {
+  if (flags.format === 'schema') {
+    sayJson(auditSchema)
+    return exit.well
   }
-  if (flags.format === 'json') sayJson(report)
-  else sayLine(formatAuditText(report))
+  const { report, kept } = await reportOf(target, flags)
+  if (flags.html !== undefined) write(flags.html, formatAuditHtml(report))
+  if (flags.csv !== undefined) write(flags.csv, formatAuditCsv(report))
+  if (flags.pdf !== undefined) {
+    const { printAudit } = await import('@lockwright/runner-paper')
+    write(flags.pdf, await printAudit(report, { paper: flags.paper }))
+  }
+  tell(report, flags)
+  if (flags.keep !== undefined) write(flags.keep, formatKept(fromRecords(kept)))
+  if (flags.hanging === true) return report.hanging.length === 0 ? exit.well : exit.findings
   return allGood(report) ? exit.well : exit.findings
+}
+
+async function reportOf(target: string, flags: AuditFlags): ReturnType<typeof auditAndKeep> {
+  const { since, equipment, person, trusted, checkpoint, keptSince, newOnly } = flags
+  for (const [name, day] of [
+    ['--since', since],
+    ['--kept-since', keptSince]
+  ] as const) {
+    if (day !== undefined && Number.isNaN(Date.parse(day))) {
+      throw new CannotRun(`${name} ${day} is no day. Give it as 2026-03-02.`)
+    }
+  }
+  if (keptSince !== undefined && checkpoint === undefined) {
+    throw new CannotRun('--kept-since needs --checkpoint: it says since when you have that.')
+  }
+  if (newOnly === true && checkpoint === undefined) {
+    throw new CannotRun('--new-only needs --checkpoint: it leaves out the runs which that covers.')
+  }
+  const { store, ...which } = await auditTarget(target, flags.site)
+  const request: AuditRequest = {
+    store,
+    ...which,
+    clock: systemClock,
+    stories: flags.brief !== true && flags.hanging !== true,
+    ...(trusted === undefined ? {} : { trusted }),
+    ...(since === undefined ? {} : { since }),
+    ...(equipment === undefined ? {} : { equipment }),
+    ...(person === undefined ? {} : { person }),
+    ...(checkpoint === undefined ? {} : { checkpoint: readInput(checkpoint).toString('utf8') }),
+    ...(keptSince === undefined ? {} : { keptSince }),
+    ...(newOnly === true ? { newOnly } : {})
+  }
+  try {
+    return await auditAndKeep(request)
+  } finally {
+    await store.close()
+  }
+}
+
+function tell(report: AuditReport, flags: AuditFlags): void {
+  switch (flags.format) {
+    case 'json':
+      sayJson(flags.hanging === true ? { at: report.at, hanging: report.hanging } : report)
+      return
+    case 'sarif':
+      sayJson(auditSarif(report, { version }))
+      return
+    case 'csv':
+      process.stdout.write(formatAuditCsv(report))
+      return
+    case 'schema':
+      return
+    case 'text':
+      sayLine(flags.hanging === true ? formatHangingText(report) : formatAuditText(report))
+  }
+}
+
+function write(file: string, content: string | Uint8Array): void {
+  writeOutput(file, content)
+  sayNote(`wrote ${file}`)
 }

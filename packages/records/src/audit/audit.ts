@@ -1,134 +1,218 @@
-import { existsSync, readFileSync } from 'node:fs'
-import { basename, relative, resolve } from 'node:path'
-import { stateOf } from '@lockwright/machine'
-import { brokenFrom } from '../chain.js'
+import { basename } from 'node:path'
 import type { Clock } from '../clock.js'
-import { journalFiles } from '../list-runs.js'
-import { thumbprint } from '../public-key.js'
-import { layout, type Site } from '../site.js'
-import { type Evidence, type Grounds, gather, readGrounds } from './evidence.js'
-import { fit } from './fit.js'
-import { followed } from './followed.js'
-import { hangingLocks } from './hanging-locks.js'
-import { issuedLater } from './issued-later.js'
-import type { AuditReport, AuditVerdict, Question, RunAudit } from './report.js'
-import { storyOf } from './story.js'
-import { timely } from './timely.js'
-import { type Found, verdictOn } from './verdict.js'
-import { whole } from './whole.js'
+import { type Use, usesIn } from '../inspection/inspector-fault.js'
+import type { RecordsResult } from '../result.js'
+import type { SheetRun } from '../sheets/sheets-of.js'
+import type { Store } from '../store/store.js'
+import { auditHead, limitsOf } from './audit-head.js'
+import { judgeRun, peopleOf } from './audit-run.js'
+import { evidenceOf, type ReadJournal, readJournal, rosterIn } from './evidence.js'
+import { filterOf, type RunFilter } from './filter.js'
+import { generalDue } from './general-due.js'
+import { type StoreGrounds, storeGrounds } from './grounds.js'
+import { coveredLocks, coveredSheets, hangingNow, openRun } from './hanging-now.js'
+import { keepAudit } from './keep-audit.js'
+import { type KeptAudit, readKept } from './kept.js'
+import { loggedFound, removedRuns } from './logged-run.js'
+import type { AuditReport, AuditVerdict, HangingNow, RunAudit } from './report.js'
+import { checkSignaturesBeside } from './signatures.js'
+import { logFile, readStoreLog, type StoreLog } from './store-log.js'
+import { count, verdictOn } from './verdict.js'
+
+/** A journal that lies outside the store. */
+export interface JournalFile {
+  readonly file: string
+  readonly bytes: Uint8Array
+}
 
 export interface AuditRequest {
-  readonly site: Site
-  /** Run id, or the path of a journal (a copy from elsewhere, say); else every run of the site. */
+  readonly store: Store
+  /** Name of a run; else all of them. */
   readonly run?: string
+  /** Journals from elsewhere, to be audited on the grounds of this store. */
+  readonly journals?: readonly JournalFile[]
   /** Thumbprint or base64url of the root key that the auditor knows from elsewhere. */
   readonly trusted?: string
   readonly clock: Clock
+  /** `YYYY-MM-DD` or RFC 3339: runs in which something happened then or later. */
+  readonly since?: string
+  /** Tag of the equipment. */
+  readonly equipment?: string
+  /** Id of someone who stands in the run. */
+  readonly person?: string
+  /** Text of the checkpoint that the auditor kept, or of the file that `auditAndKeep` made. */
+  readonly checkpoint?: string
+  /**
+   * `YYYY-MM-DD` or RFC 3339: since when the auditor has that checkpoint. A file that was kept says it itself. What is
+   * signed with a key that was stolen later, in a run that the checkpoint covers, was signed before the theft.
+   */
+  readonly keptSince?: string
+  /** Runs that the kept checkpoint covers are not read again; with a file that was kept, neither are their leaves. */
+  readonly newOnly?: true
+  /** False: verdicts alone, without the story of each run. */
+  readonly stories?: boolean
 }
 
-const caution =
-  'This report says which questions about the record were answered, and how. It does not say that the work was safe. Follow the rules of the plant, local codes and qualified people; the tool replaces none of them.'
+/** How many journals are in hand at once, so that signatures of one are worked out while the next is read. */
+const inHand = 16
 
-/** Audits the records of a site. Reads only, and believes nothing but the root key and its own arithmetic. */
-export function audit(request: AuditRequest): AuditReport {
-  const grounds = readGrounds(request.site, request.trusted)
-  const roster = grounds.roster.ok ? grounds.roster.value : null
-  return {
-    format: 'lockwright-audit/1',
-    scope: request.run === undefined ? 'site' : 'run',
-    site: roster?.site ?? basename(request.site.folder),
-    at: request.clock.now().at,
-    root:
-      roster === null
-        ? null
-        : { thumbprint: thumbprint(roster.root), from: request.trusted === undefined ? 'site folder' : 'auditor' },
-    roster: roster === null ? null : { serial: roster.serial, signedAt: roster.signedAt, people: roster.people.length },
-    runs: filesOf(request).map((file) =>
-      auditRun(grounds, file, existsSync(file) ? readFileSync(file) : Buffer.alloc(0))
-    ),
-    limits: limitsOf(request.trusted !== undefined),
-    caution
+/** Audits records. Reads only, and believes nothing but the root key, the kept checkpoint and its own arithmetic. */
+export async function audit(request: AuditRequest): Promise<AuditReport> {
+  return (await auditAll(request)).report
+}
+
+/** The same, and what the auditor takes home from it: next time it stands for the runs that were closed by now. */
+export async function auditAndKeep(
+  request: AuditRequest
+): Promise<{ readonly report: AuditReport; readonly kept: RecordsResult<KeptAudit> }> {
+  const { report, log } = await auditAll(request)
+  return { report, kept: keepAudit(report, log) }
+}
+
+async function auditAll(request: AuditRequest): Promise<{ readonly report: AuditReport; readonly log: StoreLog }> {
+  const { store, clock } = request
+  const { at } = clock.now()
+  const grounds = await storeGrounds(store, request.trusted)
+  const roster = rosterIn(grounds)
+  const one = request.run !== undefined || request.journals !== undefined
+  const read = request.checkpoint === undefined ? null : readKept(request.checkpoint, logFile)
+  const log = await readStoreLog(store, roster, { read, goByKept: request.newOnly === true && !one })
+  const names = one ? [] : await store.runIds()
+  const until = request.newOnly === true ? (log.covered ?? 0) : 0
+  const known = new Set(log.kept?.runs)
+  const fresh =
+    until === 0 ? names : names.filter((name) => !known.has(name) && (log.leaves.get(name)?.number ?? until) >= until)
+  const skipped = names.length - fresh.length
+  const filter = filterOf(request)
+  const keptSince = keptSinceOf(request, read?.ok === true ? read.value.kept : null)
+  const work: Work = { request, at, grounds, log, keptSince, filter, uses: new Map(), summaries: [] }
+  const runs: RunAudit[] = []
+  const begun: Promise<RunAudit | null>[] = []
+  const settle = async (): Promise<void> => {
+    const done = await begun.shift()
+    if (done !== undefined && done !== null) runs.push(done)
   }
+  for (const asked of one ? (request.journals ?? [request.run ?? '']) : fresh) {
+    begun.push(auditOne(work, asked))
+    if (begun.length >= inHand) await settle()
+  }
+  while (begun.length > 0) await settle()
+  const hanging = [...runs.flatMap((run) => hangingNow(run, grounds, at)), ...coveredLocks(log, until, roster, at)]
+  const due = one
+    ? null
+    : await generalDue(store, grounds, work.uses, [...work.summaries, ...coveredSheets(log, until)], at)
+  const report: AuditReport = {
+    ...auditHead(grounds.roster, request, at, store.name),
+    asked: filter.asked(skipped, log),
+    general: due === null ? [] : [logVerdict(names, log), due.verdict],
+    runs,
+    hanging: inOrder(hanging),
+    open: runs.flatMap((run) => openRun(run)),
+    inspections: due?.states ?? [],
+    sheets: due?.sheets ?? [],
+    notAnswered: [...notAnswered(request, log, skipped), ...(due?.notAnswered ?? [])],
+    limits: limitsOf(
+      request.trusted !== undefined,
+      request.checkpoint !== undefined,
+      !grounds.instruments.ok || grounds.instruments.value !== null
+    )
+  }
+  return { report, log }
 }
 
-/** Whether every question of every run was answered `good`, and there is a run at all. */
-export function allGood(report: AuditReport): boolean {
+/** Whether every question was answered `good`, and there is a run at all. */
+export function allGood({ runs, general }: Pick<AuditReport, 'runs' | 'general'>): boolean {
   return (
-    report.runs.length > 0 && report.runs.every((run) => run.verdicts.every((verdict) => verdict.answer === 'good'))
+    runs.length > 0 && runs.every(({ answer }) => answer === 'good') && general.every(({ answer }) => answer === 'good')
   )
 }
 
-/** Audits one journal, given as bytes. */
-export function auditRun(grounds: Grounds, file: string, bytes: Uint8Array): RunAudit {
-  const evidence = gather(grounds, file, bytes)
-  const { machine } = evidence
-  const answer = (question: Question, look: typeof whole): AuditVerdict => {
-    const { found, checked } = look(evidence)
-    const relied = question === 'whole' ? [] : notReliedOn(evidence)
-    return verdictOn(question, [...found, ...relied], checked, (seq) => whereIs(evidence, grounds.site, seq))
+interface Work {
+  readonly request: AuditRequest
+  readonly at: string
+  readonly grounds: StoreGrounds
+  readonly log: StoreLog
+  /** RFC 3339: since when the auditor has the checkpoint, at the latest; null: nobody says. */
+  readonly keptSince: string | null
+  readonly filter: RunFilter
+  /** Who worked by which procedure, of every run that was read. */
+  readonly uses: Map<string, Use[]>
+  /** Of every run that was read: sheets are looked up in them. */
+  readonly summaries: SheetRun[]
+}
+
+/** Null: left out by a filter. */
+async function auditOne(work: Work, asked: string | JournalFile): Promise<RunAudit | null> {
+  const { request, grounds, log, filter, uses, summaries } = work
+  const stored = typeof asked === 'string'
+  const file = stored ? `runs/${asked}.jsonl` : asked.file
+  const name = basename(file, '.jsonl')
+  const bytes = stored ? ((await request.store.journal(asked)) ?? new Uint8Array()) : asked.bytes
+  const journal = readJournal(file, bytes)
+  noteUse(uses, name, journal)
+  if (journal.summary !== null) summaries.push(journal.summary)
+  if (filter.leavesOut(journal.summary, () => peopleOf(journal))) return null
+  if (journal.digest !== null) await grounds.fetchMachine(journal.digest)
+  const signatures = await checkSignaturesBeside(journal.reading, rosterIn(grounds))
+  const logged = loggedFound(journal, name, log)
+  const isCovered = logged.length === 0 && (log.leaves.get(name)?.number ?? Infinity) < (log.covered ?? 0)
+  const evidence = evidenceOf(grounds, journal, signatures, isCovered ? work.keptSince : null)
+  return judgeRun(grounds, evidence, { logged, at: work.at, stories: request.stories ?? true })
+}
+
+/** A day stands for its end: the checkpoint may have been kept late on it. */
+function keptSinceOf({ keptSince }: AuditRequest, kept: KeptAudit | null): string | null {
+  if (kept !== null) return kept.at
+  if (keptSince === undefined) return null
+  return keptSince.length === 10 ? `${keptSince}T23:59:59.999Z` : keptSince
+}
+
+function noteUse(uses: Map<string, Use[]>, run: string, { entries, summary }: ReadJournal): void {
+  if (summary === null) return
+  const known = uses.get(summary.procedure) ?? []
+  known.push(...usesIn(run, entries))
+  uses.set(summary.procedure, known)
+}
+
+function logVerdict(names: readonly string[], log: StoreLog): AuditVerdict {
+  const { found, checked, size } = log
+  if (size === 0 && found.length === 0) {
+    return verdictOn(
+      'whole',
+      [],
+      ['No site log was begun here: whether a run was removed cannot be told'],
+      () => '',
+      logFile
+    )
   }
-  return {
-    run: basename(file, '.jsonl'),
-    file: relative(grounds.site.folder, file),
-    summary: evidence.summary,
-    title: machine?.title ?? null,
-    equipment:
-      machine === null ? null : `${machine.equipment.tag}, ${machine.equipment.name}, ${machine.equipment.place}`,
-    issue: evidence.issue === null ? null : { ...pickIssue(evidence.issue), later: issuedLater(evidence) },
-    locks: hangingLocks(evidence),
-    waivers: machine?.waivers.map(({ obligation, why, by }) => ({ obligation, why, by })) ?? [],
-    verdicts: [answer('whole', whole), answer('followed', followed), answer('fit', fit), answer('timely', timely)],
-    entries: storyOf(evidence)
+  const where = (seq: number | null): string => (seq === null ? logFile : `${logFile}:${seq}`)
+  return verdictOn('whole', [...found, ...removedRuns(names, log)], checked, where, logFile)
+}
+
+function notAnswered(request: AuditRequest, { size, covered, kept }: StoreLog, skipped: number): readonly string[] {
+  const told: string[] = []
+  if (size === 0) told.push('Whether a run was removed: there is no site log here.')
+  else if (covered === null)
+    told.push(
+      'Whether a run was removed from the log and the folder both: that needs a checkpoint that was kept elsewhere.'
+    )
+  if (request.newOnly === true && covered === null) {
+    told.push('`new-only` needs a checkpoint that holds, so every run was read.')
   }
+  if (skipped > 0 && kept !== null) {
+    const { good, findings, cannotTell } = kept.answers
+    told.push(
+      `${count(skipped, 'run')} and their leaves were not read again. From what was kept on ${kept.at} were taken: their names, ${count(kept.locks.length, 'lock')} that hung when they were closed, and ${count(kept.sheets.length, 'sheet')} that they were entered from. By then ${good} of them had been found good, ${findings} with findings, and of ${cannotTell} something could not be told. That the log still begins with exactly these runs is shown by the kept checkpoint; a change in one of their journals is found by an audit of all.`
+    )
+  } else if (skipped > 0) {
+    told.push(
+      `Of ${skipped} runs that the kept checkpoint covers, the log says that they are the ones that were audited then. Their journals were not read again: a change in one is found by an audit of all.`
+    )
+  }
+  return told
 }
 
-/** Every other question is asked of the entries as they stand; where the chain breaks, their answers are no better. */
-function notReliedOn({ reading }: Evidence): readonly Found[] {
-  const seq = brokenFrom(reading)
-  if (seq === null) return []
-  return [
-    {
-      id: 'may-be-changed',
-      weight: 'doubt',
-      seq,
-      what: `From line ${seq} on this was looked at as it stands there now; it may have been changed after it was written.`,
-      danger: 'What was really done, read and signed from there on cannot be told.',
-      mend: 'See what stands under `whole`.'
-    }
-  ]
-}
-
-function pickIssue(issue: NonNullable<Evidence['issue']>): Omit<NonNullable<RunAudit['issue']>, 'later'> {
-  const { name, at, meaning, reason = null } = issue
-  return { name, at, meaning, reason }
-}
-
-function filesOf(request: AuditRequest): readonly string[] {
-  if (request.run === undefined) return journalFiles(request.site)
-  const named = layout.journal(request.site, request.run)
-  return [existsSync(named) ? named : resolve(request.run)]
-}
-
-/** File and line, and the step of the procedure where it can be told. */
-function whereIs(evidence: Evidence, site: Site, seq: number | null): string {
-  const file = relative(site.folder, evidence.file)
-  if (seq === null) return file
-  const state = evidence.replay?.snapshots[seq - 1]?.state
-  if (evidence.machine === null || state === undefined) return `${file}:${seq}`
-  const { span } = stateOf(evidence.machine, state)
-  return `${file}:${seq}, at line ${span.line} of the procedure`
-}
-
-function limitsOf(trusted: boolean): readonly string[] {
-  return [
-    ...(trusted
-      ? []
-      : [
-          'The root key was taken from the site folder itself. A folder that was replaced whole, root key and all, looks like this one: compare the thumbprint with a copy kept elsewhere.'
-        ]),
-    'A journal that was cut back to an older end, a journal that was removed whole, and a roster put back to an older signed one are noticed only by someone who kept a later copy.',
-    'Times are those of the computers that wrote. Whoever holds a key can sign with a time of their choosing.',
-    'Instruments, their calibration, and overdue inspections are not looked at.',
-    'That a box was ticked says that someone ticked it.'
-  ]
+/** The longest hanging first; those of which it is not known before all others. */
+function inOrder(hanging: readonly HangingNow[]): readonly HangingNow[] {
+  return hanging.toSorted((a, b) => (b.hours ?? Number.MAX_VALUE) - (a.hours ?? Number.MAX_VALUE))
 }

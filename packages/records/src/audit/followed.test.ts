@@ -52,7 +52,7 @@ describe('followed', () => {
       ...fanJob.slice(0, 4),
       { seconds: 30, by: 'odd', event: { kind: 'stopped', reason: 'No spare bearing', ...left }, signed: true }
     ]
-    onRecord(({ findings }) => expect(findings()).toEqual(nothing), stop({}))
+    onRecord(({ findings }) => expect(findings()).toEqual({ ...nothing, due: ['fault lock-left 4'] }), stop({}))
     onRecord(
       ({ findings }) => expect(findings().followed).toEqual(['fault stopped-open 6']),
       stop({ left: 'Cover off, guarded by Liv' })

@@ -1,7 +1,7 @@
 import type { PersonId } from '@lockwright/machine'
-import type { Entry } from '../entry.js'
 import type { Roster } from '../roster.js'
 import { personOf } from '../roster-file.js'
+import { lockSpans } from '../shift.js'
 import type { Evidence } from './evidence.js'
 import type { HangingLock } from './report.js'
 
@@ -10,11 +10,13 @@ export function hangingLocks({ replay, entries, roster, summary, reading }: Evid
   if (replay === null) return null
   if (summary?.mode === 'rehearsal') return []
   const taken = entries.slice(0, replay.snapshots.length - 1)
+  if (replay.snapshot.locks.length === 0) return []
+  const spans = lockSpans(taken)
   return replay.snapshot.locks.map(({ lock, point, person }) => ({
     lock,
     point,
     by: nameOf(person, roster),
-    since: taken.findLast((entry) => hangs(entry, person, point))?.at ?? null,
+    since: spans.findLast((span) => span.person === person && span.point === point)?.since ?? null,
     asOf: taken.length < reading.lines.length ? taken.length : null
   }))
 }
@@ -30,14 +32,4 @@ export function tellLock({ lock, point, by, since, asOf }: HangingLock): string 
 export function nameOf(person: PersonId, roster: Roster | null): string {
   const name = roster === null ? null : personOf(roster, person)?.name
   return name === null || name === undefined ? person : `${name} (${person})`
-}
-
-function hangs({ by, event }: Entry, person: PersonId, point: string): boolean {
-  if (event.kind === 'lock-hung') return by === person && event.point === point
-  const owner = event.kind === 'joined' ? by : event.kind === 'handed-over' ? event.to : null
-  return (
-    owner === person &&
-    (event.kind === 'joined' || event.kind === 'handed-over') &&
-    event.locks.some((one) => one.point === point)
-  )
 }

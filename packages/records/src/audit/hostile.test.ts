@@ -6,7 +6,7 @@ import { canonicalJson } from '../canonical-json.js'
 import type { Entry } from '../entry.js'
 import { formatAuditHtml } from '../report/format-audit-html.js'
 import { layout } from '../site.js'
-import { auditRun } from './audit.js'
+import { auditRun } from './audit-run.js'
 import { readGrounds } from './evidence.js'
 
 const site = { folder: join(import.meta.dirname, '..', '..', 'fixtures', 'golden-v1', 'site') }
@@ -73,7 +73,14 @@ describe('a hostile journal', () => {
     expect(run.verdicts.map((verdict) => verdict.answer)).not.toContain('good')
     const { limits, caution } = { limits: [], caution: '' }
     const report = {
-      format: 'lockwright-audit/1',
+      format: 'lockwright-audit/2',
+      asked: { since: null, equipment: null, person: null, leftOut: [], covered: null },
+      general: [],
+      hanging: [],
+      open: [],
+      inspections: [],
+      sheets: [],
+      notAnswered: [],
       site: '',
       at: '',
       root: null,

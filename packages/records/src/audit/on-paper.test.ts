@@ -1,9 +1,11 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { fanMachine } from '../../fixtures/fan-machine.js'
 import { enterFromSheet, inFolder, person, plantSite, scriptedClock, signerOf } from '../../fixtures/plant.js'
 import { issue } from '../issue.js'
 import { startRun } from '../run.js'
-import { audit } from './audit.js'
+import { auditRun } from './audit-run.js'
+import { readGrounds } from './evidence.js'
 import { spansOf } from './verdict.js'
 
 /** Findings of a sheet begun at that time and typed in from noon of 5 March on. */
@@ -17,7 +19,7 @@ function findingsOf(sheetFrom: string, issued = '2026-03-01T08:00:00.000Z'): rea
     if (!run.ok) throw new Error(JSON.stringify(run.faults))
     enterFromSheet(run.value, clock, sheetFrom)
     run.value.close()
-    const verdicts = audit({ site, clock }).runs[0]?.verdicts ?? []
+    const { verdicts } = auditRun(readGrounds(site), run.value.file, readFileSync(run.value.file))
     return verdicts.flatMap((verdict) =>
       verdict.findings.map((one) =>
         [

@@ -2,7 +2,9 @@ import { type Snapshot, stateOf } from '@lockwright/machine'
 import type { Entry } from '../entry.js'
 import type { Evidence } from './evidence.js'
 import { leastSeconds } from './least-seconds.js'
+import { removedPastShift } from './past-shift.js'
 import { count, type Found } from './verdict.js'
+import { endedWaits } from './waits.js'
 
 /** Two clocks of one computer may differ by this much and still agree, in milliseconds. */
 const slack = 2000
@@ -20,7 +22,10 @@ export function timely(evidence: Evidence): { readonly found: readonly Found[]; 
   if (evidence.replay === null || evidence.machine === null) return { found: [...found, noMachine], checked }
   const taken = entries.slice(0, evidence.replay.snapshots.length - 1)
   if (taken.length < evidence.reading.lines.length) found.push(notAll(taken.length + 1))
-  found.push(...waitsFound(evidence, taken, onPaper))
+  found.push(...waitsFound(evidence, onPaper))
+  const shifts = removedPastShift(evidence)
+  found.push(...shifts.found)
+  checked.push(...shifts.checked)
   if (onPaper) checked.push('Times are those written on the sheet, to the minute: how fast a step was is not judged')
   else {
     const visits = visitsOf(evidence, taken)
@@ -48,21 +53,13 @@ function clocks(entries: readonly Entry[]): readonly Found[] {
 
 const enteredOf = (entry: Entry): string => entry.entered?.at ?? entry.at
 
-function waitsFound(evidence: Evidence, taken: readonly Entry[], onPaper: boolean): readonly Found[] {
-  const begun = new Map<string, Entry>()
-  return taken.flatMap((entry): readonly Found[] => {
-    const { event } = entry
-    if (event.kind === 'wait-started') begun.set(`${event.state} ${event.input}`, entry)
-    if (event.kind !== 'wait-over' || evidence.machine === null) return []
-    const start = begun.get(`${event.state} ${event.input}`)
-    const wait = stateOf(evidence.machine, event.state).inputs.find((input) => input.id === event.input)
-    if (start === undefined || wait?.kind !== 'wait') return []
-    const needed = wait.seconds * 1000
-    const wall = millisecondsBetween(start.at, entry.at)
-    const steady = entry.elapsed - start.elapsed
-    if (wall < needed) return [waitShort(entry.seq, wait.seconds, wall)]
-    return !onPaper && start.session === entry.session && steady < needed - slack
-      ? [waitDoubtful(entry.seq, wait.seconds, steady)]
+function waitsFound(evidence: Evidence, onPaper: boolean): readonly Found[] {
+  return endedWaits(evidence).flatMap(({ start, end, needed }): readonly Found[] => {
+    const wall = millisecondsBetween(start.at, end.at)
+    const steady = end.elapsed - start.elapsed
+    if (wall < needed * 1000) return [waitShort(end.seq, needed, wall)]
+    return !onPaper && start.session === end.session && steady < needed * 1000 - slack
+      ? [waitDoubtful(end.seq, needed, steady)]
       : []
   })
 }

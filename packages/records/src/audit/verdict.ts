@@ -1,17 +1,23 @@
 import type { AuditFinding, AuditVerdict, Question } from './report.js'
 
-/** A finding before its question is answered; `where` and `also` are filled in by `verdictOn`. */
-export type Found = Omit<AuditFinding, 'where' | 'also'>
+/** A finding before its question is answered; `where` and `also` are filled in by `verdictOn`. `file`: another than the one that is looked at. */
+export type Found = Omit<AuditFinding, 'where' | 'also' | 'file'> & { readonly file?: string }
 
 /** A fault speaks against the record; a doubt says that something is missing that would be needed to call it good. */
 export function verdictOn(
   question: Question,
   found: readonly Found[],
   checked: readonly string[],
-  where: (seq: number | null) => string
+  where: (seq: number | null) => string,
+  file: string
 ): AuditVerdict {
   const ordered = found.toSorted((a, b) => (a.seq ?? Number.MAX_SAFE_INTEGER) - (b.seq ?? Number.MAX_SAFE_INTEGER))
-  const findings = grouped(ordered).map(([first, also]) => ({ ...first, also, where: where(first.seq) }))
+  const findings = grouped(ordered).map(([first, also]) => ({
+    ...first,
+    also,
+    file: first.file ?? file,
+    where: first.file === undefined ? where(first.seq) : first.seq === null ? first.file : `${first.file}:${first.seq}`
+  }))
   const faults = findings.some((finding) => finding.weight === 'fault')
   return { question, answer: faults ? 'findings' : findings.length > 0 ? 'cannot-tell' : 'good', findings, checked }
 }
@@ -20,7 +26,7 @@ export function verdictOn(
 function grouped(ordered: readonly Found[]): readonly (readonly [Found, readonly number[]])[] {
   const groups = new Map<string, [Found, number[]]>()
   for (const one of ordered) {
-    const said = JSON.stringify([one.id, one.weight, one.what, one.danger, one.mend])
+    const said = JSON.stringify([one.id, one.weight, one.file ?? '', one.what, one.danger, one.mend])
     const group = groups.get(said)
     if (group === undefined) groups.set(said, [one, []])
     else if (one.seq !== null) group[1].push(one.seq)

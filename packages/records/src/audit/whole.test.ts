@@ -101,7 +101,13 @@ describe('whole', () => {
   it('a roster that is not under the root key that the auditor knows serves for nothing', () => {
     onRecord(({ report }) => {
       const run = report(publicBytesOf(keyOf('birk'))).runs[0]
-      expect(run?.verdicts.map((verdict) => verdict.answer)).toEqual(['findings', 'cannot-tell', 'cannot-tell', 'good'])
+      expect(run?.verdicts.map((verdict) => verdict.answer)).toEqual([
+        'findings',
+        'cannot-tell',
+        'cannot-tell',
+        'good',
+        'good'
+      ])
       expect(run?.verdicts[0].findings.filter((one) => one.id === 'roster-unsound').length).toBe(1)
       expect(run?.verdicts[1].findings.map((one) => one.id)).toEqual(['not-released'])
       expect(run?.issue).toBeNull()
@@ -122,7 +128,8 @@ describe('whole', () => {
         whole: [`doubt unsigned-end ${signedSeq + 1}`, `fault chain-broken ${seq}`],
         followed: [`doubt may-be-changed ${seq}`],
         fit: [`doubt may-be-changed ${seq}`],
-        timely: [`doubt may-be-changed ${seq}`]
+        timely: [`doubt may-be-changed ${seq}`],
+        due: [`doubt may-be-changed ${seq}`]
       })
       const run = report().runs[0]
       expect(run?.verdicts[0].checked.slice(0, 3)).toEqual([

@@ -35,7 +35,9 @@ caption { text-align: left; font-weight: bold; padding: 1.5rem 0 .3rem; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid var(--rule); }
 thead { display: table-header-group; } th { white-space: nowrap; overflow-wrap: normal; }
 .stop { border: 2px solid currentColor; padding: 0 .3em; } .line { display: block; }
-.overview { display: block; overflow-x: auto; } .overview .answer { white-space: nowrap; } tr { break-inside: avoid; }
+.wide { overflow-x: auto; overflow-wrap: normal; } .reasons td { color: var(--dim); font-size: .88rem; padding-left: 1.5rem; }
+tr:has(+ .reasons) > * { border-bottom: 0; padding-bottom: 0; } figure { margin: 1.25rem 0; break-inside: avoid; }
+svg { display: block; width: 100%; max-width: 40rem; font-family: Helvetica, Arial, sans-serif; } figcaption { color: var(--dim); font-size: .9rem; } .overview .answer { white-space: nowrap; } tr { break-inside: avoid; }
 .number { text-align: right; font-variant-numeric: tabular-nums; } .time { white-space: nowrap; font-variant-numeric: tabular-nums; }
 .signed { font-style: italic; } .bad { font-weight: bold; font-style: normal; }
 footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem; }
@@ -55,21 +57,89 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 <dt>Root key</dt><dd><code>{{root}}</code>{{#if rootFrom}}, {{rootFrom}}{{/if}}</dd>
 <dt>Roster</dt><dd>{{roster}}</dd>
 </dl>
+{{#each asked}}
+<p>{{this}}</p>
+{{/each}}
 </header>
 <main>
 {{#if none}}
 <p>No run is on record here.</p>
 {{/if}}
 {{#if overview}}
+<div class="wide">
 <table class="overview">
 <caption>{{overviewOf}}</caption>
-<thead><tr><th scope="col">Run</th><th scope="col">Procedure</th><th scope="col">State</th><th scope="col">Locks that still hang</th><th scope="col">Whole</th><th scope="col">Followed</th><th scope="col">Fit</th><th scope="col">Timely</th></tr></thead>
+<thead><tr><th scope="col">Run</th><th scope="col">Verdict</th><th scope="col">Procedure</th><th scope="col">State</th><th scope="col">Whole</th><th scope="col">Followed</th><th scope="col">Fit</th><th scope="col">Timely</th><th scope="col">Due</th></tr></thead>
 <tbody>
 {{#each overview}}
-<tr><td><code>{{run}}</code></td><td>{{procedure}}</td><td>{{state}}</td><td>{{#each locks}}<span class="line">{{this}}</span>{{/each}}</td>{{#each answers}}<td class="answer {{answer}}">{{says}}</td>{{/each}}</tr>
+<tr><th scope="row"><code>{{run}}</code></th><td class="answer {{verdict}}">{{saysVerdict}}</td><td>{{procedure}}</td><td>{{state}}</td>{{#each answers}}<td class="answer {{answer}}">{{says}}</td>{{/each}}</tr>
+{{#if told}}
+<tr class="reasons"><td colspan="9">{{#each reasons}}<span class="line">{{this}}</span>{{/each}}{{#each locks}}<span class="line">still hanging: {{this}}</span>{{/each}}</td></tr>
+{{/if}}
 {{/each}}
 </tbody>
 </table>
+</div>
+{{/if}}
+{{#each tables}}
+<div class="wide">
+<table>
+<caption>{{title}}</caption>
+<thead><tr>{{#each heads}}<th scope="col">{{this}}</th>{{/each}}</tr></thead>
+<tbody>
+{{#each rows}}
+<tr>{{#each this}}<td>{{this}}</td>{{/each}}</tr>
+{{/each}}
+</tbody>
+</table>
+</div>
+{{/each}}
+{{#if charts}}
+<section class="charts">
+<h2>Charts</h2>
+{{#each charts}}
+<figure>
+<svg viewBox="{{viewBox}}" role="img" aria-label="{{alternate}}" stroke="currentColor" fill="none">
+{{#each marks}}
+{{#if box}}
+<rect x="{{box.x}}" y="{{box.y}}" width="{{box.width}}" height="{{box.height}}" fill="{{box.fill}}" stroke-width="0.75"></rect>
+{{/if}}
+{{#if line}}
+<polyline points="{{line.points}}" stroke-width="{{line.weight}}" stroke-dasharray="{{line.dash}}"></polyline>
+{{/if}}
+{{#if ring}}
+<circle cx="{{ring.x}}" cy="{{ring.y}}" r="{{ring.radius}}" stroke-width="1"></circle>
+{{/if}}
+{{#if text}}
+<text x="{{text.x}}" y="{{text.y}}" font-size="{{text.size}}" text-anchor="{{text.anchor}}" font-weight="{{text.weight}}" fill="currentColor" stroke="none">{{text.says}}</text>
+{{/if}}
+{{/each}}
+</svg>
+<figcaption>{{title}}</figcaption>
+</figure>
+{{/each}}
+</section>
+{{/if}}
+{{#if general}}
+<section>
+<h2>The records as a whole</h2>
+{{#each general}}
+<h3>{{asks}} <span class="answer {{answer}}">{{says}}</span></h3>
+<ul>
+{{#each checked}}
+<li>{{this}}</li>
+{{/each}}
+</ul>
+{{#each findings}}
+<div class="finding {{weight}}">
+<p class="where"><code>{{id}}</code>, {{weight}}, {{where}}</p>
+<p>{{what}}</p>
+<p>Why it matters: {{danger}}</p>
+<p>What to do: {{mend}}</p>
+</div>
+{{/each}}
+{{/each}}
+</section>
 {{/if}}
 {{#each runs}}
 <section>
@@ -112,6 +182,7 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 </div>
 {{/each}}
 {{/each}}
+{{#if entries}}
 <table>
 <caption>Entries of run {{run}}</caption>
 <thead><tr><th scope="col" class="number">No.</th><th scope="col">Time</th><th scope="col">Person</th><th scope="col">Step and what happened</th></tr></thead>
@@ -121,10 +192,19 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 {{/each}}
 </tbody>
 </table>
+{{/if}}
 </section>
 {{/each}}
 </main>
 <footer>
+{{#if notAnswered}}
+<h3>What could not be answered</h3>
+<ul>
+{{#each notAnswered}}
+<li>{{this}}</li>
+{{/each}}
+</ul>
+{{/if}}
 <h3>What this audit cannot see</h3>
 <ul>
 {{#each limits}}

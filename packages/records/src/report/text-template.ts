@@ -2,6 +2,9 @@
 export const textTemplate = `Audit of {{site}}, {{at}}
 Root key {{root}}{{#if rootFrom}} ({{rootFrom}}){{/if}}
 Roster   {{roster}}
+{{#each asked}}
+{{this}}
+{{/each}}
 {{#if none}}
 
 No run is on record here.
@@ -11,6 +14,29 @@ No run is on record here.
 {{overviewOf}}
 {{#each overviewLines}}
   {{this}}
+{{/each}}
+{{/if}}
+{{#each tables}}
+
+{{title}}
+{{#each lines}}
+  {{this}}
+{{/each}}
+{{/each}}
+{{#if general}}
+
+The records as a whole
+{{#each general}}
+  {{question}}: {{says}}
+{{#each checked}}
+    - {{this}}
+{{/each}}
+{{#each findings}}
+    {{weight}} {{id}}  {{where}}
+      {{what}}
+      Why it matters: {{danger}}
+      What to do: {{mend}}
+{{/each}}
 {{/each}}
 {{/if}}
 {{#each runs}}
@@ -49,8 +75,10 @@ Run {{run}}{{#if mark}}  {{mark}}{{/if}}
       What to do: {{mend}}
 {{/each}}
 {{/each}}
+{{#if entries}}
 
   Entries
+{{/if}}
 {{#each entries}}
   {{seq}}  {{at}}  {{by}}
       {{title}}: {{what}}
@@ -62,6 +90,13 @@ Run {{run}}{{#if mark}}  {{mark}}{{/if}}
 {{/if}}
 {{/each}}
 {{/each}}
+{{#if notAnswered}}
+
+What could not be answered
+{{#each notAnswered}}
+  - {{this}}
+{{/each}}
+{{/if}}
 
 What this audit cannot see
 {{#each limits}}

@@ -1,13 +1,18 @@
 import type { AuditReport, AuditVerdict, Question, RunAudit } from '../audit/report.js'
 import { count, spansOf } from '../audit/verdict.js'
 import { visible } from '../visible.js'
+import { chartsOf } from './charts/charts-of.js'
+import { viewOfChart } from './charts/view-of-chart.js'
 import { locksOf, markOf, overviewLines, overviewOf, says, stateOfRun } from './overview.js'
+import { alignedLines, siteTablesOf } from './site-tables.js'
+import { tellRoot } from './tell-root.js'
 
 const asks: Record<Question, string> = {
   whole: 'Is it whole?',
   followed: 'Was the procedure followed?',
   fit: 'Were people and readings fit?',
-  timely: 'Do the times make sense?'
+  timely: 'Do the times make sense?',
+  due: 'What has to be seen to now?'
 }
 
 /** All that a template may show, with every value written out so that nothing hides in it. */
@@ -20,17 +25,17 @@ export function viewOf(report: AuditReport) {
     site: report.site,
     at: report.at,
     root: report.root === null ? 'none: no roster could be read' : report.root.thumbprint,
-    rootFrom:
-      report.root === null
-        ? ''
-        : report.root.from === 'auditor'
-          ? 'given by the auditor'
-          : 'taken from the site folder',
+    rootFrom: report.root === null ? '' : tellRoot(report.root),
     roster:
       report.roster === null
         ? 'none'
         : `${report.roster.serial}, signed ${report.roster.signedAt}, ${report.roster.people} on it`,
+    asked: askedFor(report),
     none: report.runs.length === 0,
+    tables: siteTablesOf(report).map((table) => ({ ...table, lines: alignedLines(table) })),
+    general: report.general.map(viewOfVerdict),
+    charts: chartsOf(report).map(viewOfChart),
+    notAnswered: report.notAnswered,
     runs: report.runs.map(viewOfRun),
     limits: report.limits,
     caution: report.caution
@@ -80,9 +85,34 @@ function issueOf({ issue, summary }: RunAudit): string {
 
 function countsOf({ runs }: AuditReport): string {
   const answers = runs.map(({ verdicts }) => verdicts.map((verdict) => verdict.answer))
-  const found = answers.filter((four) => four.includes('findings')).length
-  const doubtful = answers.filter((four) => !four.includes('findings') && four.includes('cannot-tell')).length
+  const found = answers.filter((five) => five.includes('findings')).length
+  const doubtful = answers.filter((five) => !five.includes('findings') && five.includes('cannot-tell')).length
   return `${count(runs.length, 'run')}: ${found} with findings, ${doubtful} with something that cannot be told, ${runs.length - found - doubtful} good throughout`
+}
+
+/** What was asked for, and what was left out for it, a sentence each. */
+function askedFor({ asked, runs }: AuditReport): readonly string[] {
+  const { since, equipment, person, leftOut, covered } = asked
+  const filters = [
+    ...(since === null ? [] : [`with something in them since ${since}`]),
+    ...(equipment === null ? [] : [`of equipment ${equipment}`]),
+    ...(person === null ? [] : [`with ${person} in them`])
+  ]
+  return [
+    ...(filters.length === 0 ? [] : [`Asked for runs ${filters.join(', ')}: ${count(runs.length, 'run')} told.`]),
+    ...leftOut.map(
+      ({ why, runs: number }) => `Left out: ${count(number, 'run')} that ${number === 1 ? singular(why) : why}.`
+    ),
+    ...(covered === null
+      ? []
+      : [
+          `Not read again: ${count(covered.runs, 'run')}, covered by ${covered.checkpoint}${covered.kept === null ? '' : `, kept ${covered.kept}`}.`
+        ])
+  ]
+}
+
+function singular(why: string): string {
+  return why.replace(/^are /, 'is ').replace(/^do not have /, 'does not have ')
 }
 
 function alsoIn(also: readonly number[]): string {
