@@ -28,7 +28,7 @@ const locks = list(record({ point: word, lock: word }))
 const carried: Readonly<Record<EventKind, Readonly<Record<string, Shape>>>> = {
   opened: {
     mode: oneOf('issued', 'draft', 'rehearsal'),
-    onPaper: optional(record({ enteredBy: word }))
+    onPaper: optional(record({ enteredBy: word, sheet: optional(word) }))
   },
   done: { state: word, ...ticks },
   reading: { state: word, input: word, value: number, typed: text, instrument: optional(word) },
@@ -40,7 +40,9 @@ const carried: Readonly<Record<EventKind, Readonly<Record<string, Shape>>>> = {
     state: word,
     point: word,
     owner: word,
-    absent: optional(record({ verifiedAway: word, triedToReach: word, toldBeforeReturn: word }))
+    absent: optional(
+      record({ verifiedAway: word, triedToReach: word, toldBeforeReturn: word, directedBy: optional(word) })
+    )
   },
   signed: { state: word, role: word, meaning: word, ...ticks },
   late: { state: word },
@@ -52,7 +54,7 @@ const carried: Readonly<Record<EventKind, Readonly<Record<string, Shape>>>> = {
   deviation: { state: word, reason: word, role: word },
   paused: { reason: text },
   resumed: { locksOn: truth },
-  'proven-again': { source: word, value: nullOr(number), typed: text },
+  'proven-again': { source: word, value: nullOr(number), typed: text, instrument: optional(word) },
   stopped: { reason: text, left: optional(text) },
   finished: { state: word, ...ticks }
 }

@@ -7,6 +7,7 @@ import { fanMachine } from '../fixtures/fan-machine.js'
 import { inFolder, person, plantPeople, plantSite, scriptedClock, signerOf, writeRoster } from '../fixtures/plant.js'
 import { canonicalJson } from './canonical-json.js'
 import { isIssued, issue, issuedMachine, lastIssued } from './issue.js'
+import { type IssuedPicture, unsignedPicture } from './issued-pictures.js'
 import { startRun } from './run.js'
 import { layout, openSite, type Site } from './site.js'
 
@@ -112,6 +113,42 @@ describe('issuing', () => {
       expect(openSite(join(folder, 'nowhere'))).toMatchObject({ ok: false, faults: [{ id: 'no-site' }] })
       const site = { folder }
       expect(ask(site, 'birk')).toMatchObject({ ok: false, faults: [{ id: 'no-roster' }] })
+    })
+  })
+
+  it('covers the pictures that the procedure names, and nothing else is taken for them', () => {
+    inFolder((folder) => {
+      const site = plantSite(folder)
+      const image = (source: string) => ({ kind: 'image' as const, source, alternate: 'Door' })
+      const states = fanMachine.states.map((state, at) =>
+        at === 0 ? { ...state, intro: [image('pictures/b.png'), image('a.svg'), image('a.svg')] } : state
+      )
+      const machine = { ...fanMachine, states } as ProvedMachine
+      const [a, b] = [
+        { source: 'a.svg', sha256: 'a'.repeat(64) },
+        { source: 'pictures/b.png', sha256: 'b'.repeat(64) }
+      ]
+      const put = (...pictures: readonly IssuedPicture[]) =>
+        issue({ site, machine, signer: signerOf('birk'), clock: scriptedClock(), pictures })
+      expect(put(a)).toMatchObject({ ok: false, faults: [{ id: 'picture-missing', file: 'pictures/b.png' }] })
+      expect(put(a, b, { source: 'c.png', sha256: a.sha256 })).toMatchObject({
+        ok: false,
+        faults: [{ id: 'picture-not-named', file: 'c.png' }]
+      })
+      expect(readdirSync(join(folder, 'issued'))).toEqual([])
+      const issued = put(b, a)
+      if (!issued.ok) return expect.fail(JSON.stringify(issued.faults))
+      expect(issued.value.pictures).toEqual([a, b])
+      expect(put(a, b)).toEqual(issued)
+      const changed = { ...b, sha256: 'c'.repeat(64) }
+      expect(put(a, changed)).toMatchObject({ ok: false, faults: [{ id: 'picture-changed', file: b.source }] })
+      const read = issuedMachine(site, issued.value.machine)
+      expect(read).toEqual({ ok: true, value: { machine, issue: issued.value } })
+      expect(unsignedPicture(issued.value, [a, b])).toBeNull()
+      expect(unsignedPicture(issued.value, [a])).toMatchObject({ id: 'picture-missing', file: b.source })
+      const { pictures: _, ...old } = issued.value
+      expect(unsignedPicture(old, [a])).toMatchObject({ id: 'picture-not-signed', file: a.source })
+      expect(unsignedPicture(old, [])).toBeNull()
     })
   })
 })

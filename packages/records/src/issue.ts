@@ -5,15 +5,18 @@ import { type Change, compare, type ProvedMachine } from '@lockwright/proof'
 import { canonicalJson, readCanonical } from './canonical-json.js'
 import type { Clock } from './clock.js'
 import { digestPattern, sha256Hex } from './digest.js'
+import { whereDiskHolds } from './disk/disk-trouble.js'
 import { writeDurably } from './durable-file.js'
 import type { SignatureNote } from './entry.js'
+import { type IssuedPicture, lackedPicture, unsignedPicture } from './issued-pictures.js'
 import { openDetached, signDetached } from './jws.js'
 import { publicBytesOf } from './public-key.js'
 import { bad, good, type RecordsResult } from './result.js'
 import type { Roster } from './roster.js'
-import { holdsAt, keyHoldsAt, personOf, readRoster } from './roster-file.js'
+import { holdsAt, personOf, readRoster } from './roster-file.js'
+import { everyKey, keyDoubt, tellEnd } from './roster-keys.js'
 import type { Signer } from './run-types.js'
-import { instant, integer, matching, oneOf, optional, record, word } from './shape.js'
+import { instant, integer, list, matching, oneOf, optional, record, word } from './shape.js'
 import { layout, type Site } from './site.js'
 
 /** Qualification that allows to issue. */
@@ -30,6 +33,8 @@ export interface Issue extends SignatureNote {
   readonly replaces?: string
   /** Why it may ask less than the one before; there where it asks less anywhere. */
   readonly reason?: string
+  /** The bytes of its pictures, by name; there where the machine names any, so that none is changed unseen. */
+  readonly pictures?: readonly IssuedPicture[]
 }
 
 const issueShape = record({
@@ -42,7 +47,8 @@ const issueShape = record({
   at: instant,
   meaning: word,
   replaces: optional(matching(digestPattern, 'a digest')),
-  reason: optional(word)
+  reason: optional(word),
+  pictures: optional(list(record({ source: word, sha256: matching(digestPattern, 'a digest') })))
 })
 
 export const issueMeaning = 'Issued for use'
@@ -55,6 +61,8 @@ export interface IssueRequest {
   readonly clock: Clock
   /** Why it may ask less than what was issued before. */
   readonly reason?: string
+  /** Each picture that the machine names, with the digest of its file; needed where it names any. */
+  readonly pictures?: readonly IssuedPicture[]
 }
 
 /**
@@ -62,16 +70,28 @@ export interface IssueRequest {
  * was issued last of the same procedure, a reason is needed, and the signature covers it.
  */
 export function issue(request: IssueRequest): RecordsResult<Issue> {
+  return whereDiskHolds(layout.people(request.site), () => issueNow(request))
+}
+
+function issueNow(request: IssueRequest): RecordsResult<Issue> {
   const { site, machine, signer } = request
   const roster = readRoster(site)
   if (!roster.ok) return roster
   const bytes = canonicalJson(machine)
   const digest = sha256Hex(bytes)
+  const pictures = [...(request.pictures ?? [])].sort((one, other) => (one.source < other.source ? -1 : 1))
+  const lacked = lackedPicture(machine, pictures)
+  if (lacked !== null) return bad(lacked)
   const standing = readIssue(site, digest, roster.value)
-  if (standing.ok) return standing
+  if (standing.ok) {
+    // Signing anew would leave nothing of what was signed before.
+    const other = unsignedPicture(standing.value, pictures)
+    return other === null ? standing : bad(other)
+  }
   const { at } = request.clock.now()
   const person = personOf(roster.value, signer.person)
-  if (person === null || publicBytesOf(signer.key) !== person.key) return notTheirKey(site, signer.person)
+  const key = publicBytesOf(signer.key)
+  if (person === null || keyDoubt(person, key, at)?.kind === 'not-theirs') return notTheirKey(site, signer.person)
   const before = lastIssued(site, machine.procedure)
   const less = before === null ? [] : compare(before.machine, machine).changes.filter(isLess)
   const reason = request.reason?.trim() ?? ''
@@ -85,9 +105,10 @@ export function issue(request: IssueRequest): RecordsResult<Issue> {
     at,
     meaning: issueMeaning,
     ...(before === null ? {} : { replaces: before.issue.machine }),
-    ...(less.length === 0 ? {} : { reason })
+    ...(less.length === 0 ? {} : { reason }),
+    ...(pictures.length === 0 ? {} : { pictures })
   }
-  const fault = issuerFault(issued, roster.value)
+  const fault = issuerFault(issued, key, roster.value)
   if (fault !== null) return notEntitled(site, fault)
   if (less.length > 0 && reason === '') return reasonNeeded(less)
   writeDurably(layout.issued(site, digest), bytes)
@@ -166,33 +187,39 @@ export function parseIssue(bytes: Uint8Array, file: string, digest: string, rost
   const issued = openIssue(content, roster)
   if ('fault' in issued) return unsound(file, issued.fault)
   if (issued.value.machine !== digest) return unsound(file, 'it is over another machine')
-  const fault = issuerFault(issued.value, roster)
+  const fault = issuerFault(issued.value, issued.key, roster)
   return fault === null ? good(issued.value) : unsound(file, fault)
 }
 
-function openIssue(content: string, roster: Roster): { readonly value: Issue } | { readonly fault: string } {
+function openIssue(
+  content: string,
+  roster: Roster
+): { readonly value: Issue; readonly key: string } | { readonly fault: string } {
   const [head = '', middle = '', tail = ''] = content.split('.')
   const payload = Buffer.from(middle, 'base64url').toString('utf8')
   const signature = /^([A-Za-z0-9_-]+)\n$/.exec(tail)?.[1] ?? ''
   if (content !== `${head}.${Buffer.from(payload).toString('base64url')}.${signature}\n`) {
     return { fault: 'it is not a compact JWS' }
   }
-  const keys = roster.people.flatMap((person) => (person.key === null ? [] : [person.key]))
-  const opened = openDetached('lockwright-issue', payload, `${head}..${signature}`, keys)
+  const opened = openDetached('lockwright-issue', payload, `${head}..${signature}`, everyKey(roster))
   if (!opened.ok) return { fault: opened.why }
   const read = readCanonical(payload)
   if ('fault' in read) return read
   const fault = issueShape(read.value)
   if (fault !== null) return { fault: `it ${fault}` }
   const value = read.value as Issue
-  return personOf(roster, value.by)?.key === opened.key ? { value } : { fault: 'its key is not that of its signer' }
+  const person = personOf(roster, value.by)
+  const theirs = person !== null && keyDoubt(person, opened.key, value.at)?.kind !== 'not-theirs'
+  return theirs ? { value, key: opened.key } : { fault: 'its key is not that of its signer' }
 }
 
 /** Why the signer may not have issued then; null: may. */
-function issuerFault(issued: Issue, roster: Roster): string | null {
+function issuerFault(issued: Issue, key: string, roster: Roster): string | null {
   const person = personOf(roster, issued.by)
   if (person === null) return `the roster does not know \`${issued.by}\``
-  if (!keyHoldsAt(person, issued.at)) return `the key of \`${issued.by}\` was revoked by then`
+  const doubt = keyDoubt(person, key, issued.at)
+  if (doubt?.kind === 'ended') return `the key of \`${issued.by}\` ${tellEnd(doubt.key)}, before this was signed`
+  if (doubt !== null) return `the key of \`${issued.by}\` was not in force yet when this was signed`
   if (!holdsAt(person, [coordinator], issued.at)) return `\`${issued.by}\` did not hold \`${coordinator}\` then`
   return null
 }

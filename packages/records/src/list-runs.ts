@@ -41,6 +41,7 @@ export function summarize(reading: JournalReading, file: string): RunSummary | n
     file,
     mode: first.event.mode,
     onPaper: first.event.onPaper !== undefined,
+    sheet: first.event.onPaper?.sheet ?? null,
     machine: first.opens.machine,
     procedure: first.opens.procedure,
     revision: first.opens.revision,
@@ -61,7 +62,7 @@ function statusOf(entries: readonly Entry[]): RunSummary['status'] {
   return 'running'
 }
 
-function nothingBegun(file: string): RecordsFault {
+export function nothingBegun(file: string): RecordsFault {
   return {
     id: 'nothing-begun',
     file,

@@ -3,14 +3,19 @@ import type { ProvedMachine } from '@lockwright/proof'
 import { canonicalJson } from './canonical-json.js'
 import type { Clock } from './clock.js'
 import { sha256Hex } from './digest.js'
+import { whereDiskHolds } from './disk/disk-trouble.js'
 import { type BareEvent, type Entry, eventOf, type Opening, type RunId, type SignatureNote } from './entry.js'
 import { eventFault } from './entry-shape.js'
+import { instrumentRefusals } from './instruments/instrument-refusals.js'
 import type { Journal } from './journal.js'
 import { signDetached } from './jws.js'
+import { logClosedRun } from './log/log-closed-run.js'
 import { mayDo, maySign, needsSignature } from './may-do.js'
+import { good } from './result.js'
 import type { Run, RunEvent, RunMode, RunRefusal, Signer, Taken } from './run-types.js'
 import { instant } from './shape.js'
 import type { Site } from './site.js'
+import { stillWaiting } from './steady-wait.js'
 
 /** Everything a run stands on. */
 export interface LiveRun {
@@ -55,8 +60,14 @@ export function liveRun(from: LiveRun): Run {
     }
     const shape = eventFault(bare) ?? instant(at)
     if (shape !== null) return refused([incomplete(`The answer cannot be recorded: it ${shape}.`)])
-    const barred = signer === null && needsSignature(from, bare) ? [noKey] : mayDo(from, entry, snapshot)
+    const grounds = { ...from, entries }
+    const barred =
+      signer === null && needsSignature(from, bare)
+        ? [noKey]
+        : [...mayDo(from, entry, snapshot), ...instrumentRefusals(grounds, entry, snapshot)]
     if (barred.length > 0) return refused(barred)
+    const early = from.enteredBy === null ? stillWaiting(machine, entries, entry) : null
+    if (early !== null) return refused([early])
     const note = signer === null ? null : maySign(from, entry, signer)
     if (note !== null && !note.ok) return refused([note.refusal])
     const advanced = advance(machine, snapshot, eventOf(entry))
@@ -68,6 +79,7 @@ export function liveRun(from: LiveRun): Run {
     entries.push(whole)
     prev = sha256Hex(line)
     snapshot = advanced.snapshot
+    if (bare.kind === 'finished' || bare.kind === 'stopped') logClosedRun(from.site, entries, line)
     return { ok: true, snapshot, entry: whole }
   }
 
@@ -83,10 +95,16 @@ export function liveRun(from: LiveRun): Run {
     get entries() {
       return entries
     },
-    take: (event) => move(event, null),
-    sign: (event, signer) => move(event, signer),
+    take: (event) => whereDiskReads(() => move(event, null)),
+    sign: (event, signer) => whereDiskReads(() => move(event, signer)),
     close: () => journal.close()
   }
+}
+
+/** What an answer is held against is read from the disk too; nothing is written before that. */
+function whereDiskReads(move: () => Taken): Taken {
+  const moved = whereDiskHolds('', () => good(move()))
+  return moved.ok ? moved.value : refused([notWritten(moved.faults[0].what)])
 }
 
 /** Puts the note under the signature too: name, time and meaning cannot be changed after the fact. */
@@ -135,6 +153,6 @@ const noKey: RunRefusal = {
 const notWritten = (why: string): RunRefusal => ({
   kind: 'not-written',
   obligation: null,
-  why: `The entry could not be written to the disk: ${why}.`,
+  why: `The entry could not be written to the disk: ${why.replace(/\.$/, '')}.`,
   mend: 'Stay at this step. Free space on the disk or bring it back, then give the answer again.'
 })

@@ -21,8 +21,11 @@ export interface Signer {
 export type RunRefusal =
   | Refusal
   | {
-      /** `no-key`: it has to be signed; `not-qualified`: the roster says no; `not-written`: the disk said no. */
-      readonly kind: 'no-key' | 'not-qualified' | 'not-written'
+      /**
+       * `no-key`: it has to be signed; `not-qualified`: the roster says no; `instrument`: the list of instruments says
+       * no; `not-written`: the disk said no.
+       */
+      readonly kind: 'no-key' | 'not-qualified' | 'instrument' | 'not-written'
       readonly obligation: null
       readonly why: string
       readonly mend: string
@@ -62,7 +65,12 @@ export interface StartRun {
   /** Else made from the date, the equipment and four random bytes. */
   readonly id?: string
   /** Answers come from a printed sheet: `by` worked with it and opened it at `at`, `enteredBy` types it in. */
-  readonly onPaper?: { readonly enteredBy: PersonId; readonly at: string }
+  readonly onPaper?: {
+    readonly enteredBy: PersonId
+    readonly at: string
+    /** Serial number of the sheet, where it had one. */
+    readonly sheet?: string
+  }
 }
 
 export interface ResumeRun {
@@ -79,6 +87,8 @@ export interface RunSummary {
   readonly file: string
   readonly mode: RunMode
   readonly onPaper: boolean
+  /** Serial number of the printed sheet that it was entered from; null: it had none, or the run was stepped. */
+  readonly sheet: string | null
   readonly machine: string
   readonly procedure: string
   readonly revision: number

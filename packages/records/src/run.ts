@@ -1,13 +1,15 @@
 import { randomBytes } from 'node:crypto'
 import { basename } from 'node:path'
-import { type Machine, type Snapshot, start } from '@lockwright/machine'
+import { type Machine, type PersonId, type Snapshot, start } from '@lockwright/machine'
 import { canonicalJson } from './canonical-json.js'
 import { sha256Hex } from './digest.js'
+import { whereDiskHolds } from './disk/disk-trouble.js'
 import type { Entry, RunId } from './entry.js'
 import { runId } from './entry-shape.js'
 import { keepDraft, readIssue } from './issue.js'
 import { createJournal, type Journal, openJournal } from './journal.js'
 import { liveRun } from './live-run.js'
+import { catchUpLog } from './log/log-closed-run.js'
 import { replay } from './replay.js'
 import { bad, good, type RecordsFault, type RecordsResult } from './result.js'
 import { personOf, readRoster } from './roster-file.js'
@@ -16,6 +18,10 @@ import { layout, makeFolders } from './site.js'
 
 /** Opens a journal; its first entry is on the disk when this returns. */
 export function startRun(request: StartRun): RecordsResult<Run> {
+  return whereDiskHolds(layout.runs(request.site), () => begin(request))
+}
+
+function begin(request: StartRun): RecordsResult<Run> {
   const { site, machine, mode, onPaper } = request
   const digest = sha256Hex(canonicalJson(machine))
   makeFolders(site.folder)
@@ -46,10 +52,13 @@ export function startRun(request: StartRun): RecordsResult<Run> {
     entries: [],
     snapshot: start(machine)
   })
-  const paper = onPaper === undefined ? {} : { onPaper: { enteredBy: onPaper.enteredBy } }
+  const paper = onPaper === undefined ? {} : { onPaper: bareSheet(onPaper) }
   const at = onPaper === undefined ? {} : { at: onPaper.at }
   const opened = run.take({ kind: 'opened', mode, by: request.by, ...paper, ...at })
-  if (opened.ok) return good(run)
+  if (opened.ok) {
+    catchUpLog(site)
+    return good(run)
+  }
   run.close()
   const [refusal] = opened.refusals
   return bad({ id: 'not-opened', file, what: refusal.why, danger: 'The run was not opened.', mend: refusal.mend })
@@ -82,6 +91,11 @@ export function resumeRun(request: ResumeRun): RecordsResult<Run> {
       snapshot
     })
   )
+}
+
+/** What the opening of a run from paper keeps of the sheet. */
+function bareSheet({ enteredBy, sheet }: NonNullable<StartRun['onPaper']>): { enteredBy: PersonId; sheet?: string } {
+  return { enteredBy, ...(sheet === undefined ? {} : { sheet }) }
 }
 
 type First = Entry & {

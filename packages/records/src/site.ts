@@ -1,5 +1,6 @@
-import { existsSync, mkdirSync, statSync } from 'node:fs'
+import { existsSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
+import { makeFolderDurably } from './durable-file.js'
 import { bad, good, type RecordsResult } from './result.js'
 
 /** A site folder that was opened. */
@@ -8,9 +9,10 @@ export interface Site {
   readonly folder: string
 }
 
-/** Where things lie in a site folder. `instruments.yaml`, `attachments/` and `log/` belong to it too. */
+/** Where things lie in a site folder. `attachments/` and `log/` belong to it too. */
 export const layout = {
   people: (site: Site) => join(site.folder, 'people.yaml'),
+  instruments: (site: Site) => join(site.folder, 'instruments.yaml'),
   /** `owner`: `site-root`, or `person-<id>`. */
   key: (site: Site, owner: string) => join(site.folder, 'keys', `${owner}.key`),
   issued: (site: Site, digest: string) => join(site.folder, 'issued', `${digest}.json`),
@@ -19,6 +21,8 @@ export const layout = {
   draft: (site: Site, digest: string) => join(site.folder, 'drafts', `${digest}.json`),
   runs: (site: Site) => join(site.folder, 'runs'),
   journal: (site: Site, run: string) => join(site.folder, 'runs', `${run}.jsonl`),
+  /** Signed records of periodic inspections. */
+  inspections: (site: Site) => join(site.folder, 'inspections'),
   tornLine: (site: Site, run: string, n: number) => join(site.folder, 'runs', `${run}.torn-${n}`)
 } as const
 
@@ -26,9 +30,9 @@ export const layout = {
 export function makeFolders(folder: string): Site {
   const site = { folder: resolve(folder) }
   for (const name of ['issued', 'drafts', 'runs', 'attachments', 'log']) {
-    mkdirSync(join(site.folder, name), { recursive: true })
+    makeFolderDurably(join(site.folder, name))
   }
-  mkdirSync(join(site.folder, 'keys'), { recursive: true, mode: 0o700 })
+  makeFolderDurably(join(site.folder, 'keys'), 0o700)
   return site
 }
 
