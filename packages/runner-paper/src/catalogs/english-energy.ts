@@ -1,7 +1,7 @@
-import { duration } from './text/duration.js'
+import { duration } from '../text/duration.js'
 
 /** English wording of stored energies, on the checklist and on the calculation sheet; a part of the catalog. */
-export const energyWords = {
+export const englishEnergy = {
   sheet: 'Calculation sheet of stored energies',
   notForWork: 'Figures, not readings: prove every energy dead at the machine',
   cautions: [
@@ -9,6 +9,8 @@ export const energyWords = {
     'No figure replaces a reading. The rules of the plant, local codes and qualified people come first.',
     'What is not declared is named as missing. What is taken as usual instead is marked as assumed or as a default.'
   ],
+  /** Between a title and what came of it. */
+  colon: ': ',
   overview: 'At a glance',
   remarks: 'What is taken otherwise than declared',
   heads: {
@@ -32,6 +34,9 @@ export const energyWords = {
   mind: 'Mind',
   couldBeAdded: 'To be declared or looked at again',
   falls: 'How the stored energies fall',
+  magnitudes: { trivial: 'trivial', dangerous: 'dangerous', 'very-dangerous': 'very dangerous' },
+  /** What the energy package says in English, with `{1}` for what changes, and how it is said here; none in English. */
+  phrases: [] as readonly (readonly [string, string])[],
   /** In the cells of the table of sources. */
   of: { whole: '', rest: ' of the gas that stays' },
   most: (joules: string) => `at most ${joules}`,

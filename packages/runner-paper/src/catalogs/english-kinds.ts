@@ -1,8 +1,7 @@
 import type { RestraintKind, SourceKind } from '@lockwright/language'
 import type { StateKind } from '@lockwright/machine'
 
-/** English names of what the language has kinds of; a part of the catalog. */
-export const sourceKinds: Readonly<Record<SourceKind, string>> = {
+const sourceKinds: Readonly<Record<SourceKind, string>> = {
   electrical: 'electrical supply',
   capacitor: 'charged capacitor',
   battery: 'battery',
@@ -16,7 +15,7 @@ export const sourceKinds: Readonly<Record<SourceKind, string>> = {
   other: 'other energy'
 }
 
-export const restraintKinds: Readonly<Record<RestraintKind, string>> = {
+const restraintKinds: Readonly<Record<RestraintKind, string>> = {
   earth: 'earth',
   short: 'short circuit',
   block: 'block',
@@ -28,7 +27,7 @@ export const restraintKinds: Readonly<Record<RestraintKind, string>> = {
 }
 
 /** What stands on the bar of a step. */
-export const bars: Readonly<Record<StateKind, string>> = {
+const bars: Readonly<Record<StateKind, string>> = {
   gather: 'GATHER',
   notify: 'TELL',
   operate: 'OPERATE',
@@ -62,7 +61,7 @@ export const bars: Readonly<Record<StateKind, string>> = {
 }
 
 /** How a source's parameter is called beside its value; those that need no name are empty. */
-export const quantities: Readonly<Record<string, string>> = {
+const quantities: Readonly<Record<string, string>> = {
   voltage: '',
   pressure: '',
   speed: '',
@@ -80,3 +79,6 @@ export const quantities: Readonly<Record<string, string>> = {
   'bleed-bore': 'bleed bore',
   'time-constant': 'time constant'
 }
+
+/** English names of what the language has kinds of; a part of the catalog. */
+export const englishKinds = { sourceKinds, restraintKinds, bars, quantities }
