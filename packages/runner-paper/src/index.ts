@@ -1,6 +1,31 @@
+export { printAudit, type ReportOptions } from './audit-report/print-audit.js'
+export { printInspection } from './audit-report/print-inspection.js'
+export { type Catalog, catalogFor, catalogOf, type SheetLanguage, sheetLanguages } from './catalog.js'
 export { type ChosenGenerations, chooseGenerations } from './choose-generations.js'
+export { printLabels, printTags } from './device-tags/print-devices.js'
+export type { FieldKind } from './form/form-field.js'
+export { formFieldsOf, type SheetField } from './form/form-fields-of.js'
+export { type FolderImages, folderImages } from './pictures/folder-images.js'
+export type { Loaded, LoadImage, Picture, PictureFault } from './pictures/picture.js'
+export type { HangingOptions, Hung, PlacardPaper } from './placard/hanging-options.js'
+export { printPlacard } from './placard/print-placard.js'
 export { printEnergySheet } from './print-energy-sheet.js'
 export type { EnergySheetOptions, Generations, IssueState, Paper, PrintOptions } from './print-options.js'
 export { printProcedure } from './print-procedure.js'
 export { buildSheet } from './sheet/build-sheet.js'
 export type { Chosen, Rail, Sheet, SheetHeading, SheetPart, SheetStep, Way } from './sheet/sheet.js'
+export type { Filled, FilledTemplates } from './templates/fill-templates.js'
+export {
+  type ReadTemplates,
+  readTemplates,
+  type SheetTemplate,
+  type SheetTemplates
+} from './templates/read-templates.js'
+export { sampleProcedure } from './templates/sample-procedure.js'
+export { siteTemplates } from './templates/site-templates.js'
+export { type TemplateFault, templateFaultText } from './templates/template-fault.js'
+export { type TemplatePath, templateValues } from './templates/template-values.js'
+export { templatesForSheet } from './templates/templates-for-sheet.js'
+export { type WordingKey, wordingKeys } from './templates/wording-keys.js'
+export { firstDifference, type SkeletonDifference } from './translations/compare-skeletons.js'
+export { printSideBySide, type SideBySide } from './translations/print-side-by-side.js'

@@ -2,10 +2,12 @@ import type { EnergySheet } from '@lockwright/energy'
 import type { Machine } from '@lockwright/machine'
 import { energySheetBlocks } from './blocks/energy-sheet-blocks.js'
 import { shortDigest } from './blocks/front-blocks.js'
-import { type Catalog, english } from './catalog.js'
+import { type Catalog, catalogFor } from './catalog.js'
 import { drawDocument } from './draw/draw-document.js'
 import type { PageTexts } from './draw/page-texts.js'
 import type { EnergySheetOptions } from './print-options.js'
+import { blocksInLanguage } from './translations/blocks-in-language.js'
+import { sheetInLanguage } from './translations/entry-in-language.js'
 
 /**
  * The calculation sheet of a machine as a PDF, its curves as vector drawings. The machine need not be proved: a
@@ -16,15 +18,15 @@ export async function printEnergySheet(
   sheet: EnergySheet,
   options: EnergySheetOptions
 ): Promise<Uint8Array> {
-  const catalog = english
+  const catalog = catalogFor(options.language, machine.language)
   return drawDocument(
-    energySheetBlocks(machine, sheet, options, catalog),
+    blocksInLanguage(energySheetBlocks(machine, sheetInLanguage(sheet, catalog), options, catalog), catalog),
     textsOf(machine, options, catalog),
     {
       paper: options.paper,
       language: machine.language,
       title: `${machine.equipment.tag}: ${catalog.energy.sheet}`,
-      subject: `${machine.procedure}, ${catalog.facts.revision.toLowerCase()} ${machine.revision}, ${options.digest}`,
+      subject: `${catalog.running.revision(machine.procedure, machine.revision)}, ${options.digest}`,
       author: 'lockwright',
       made: options.now,
       draft: false
@@ -33,13 +35,12 @@ export async function printEnergySheet(
   )
 }
 
-function textsOf(machine: Machine, { digest }: EnergySheetOptions, { energy, facts }: Catalog): PageTexts {
-  const revision = `${machine.procedure} ${facts.revision.toLowerCase()} ${machine.revision}`
+function textsOf(machine: Machine, { digest }: EnergySheetOptions, { energy, running }: Catalog): PageTexts {
   return {
     letterhead: machine.equipment.place,
     header: `${machine.equipment.tag}  ${energy.sheet}`,
-    fixedHeader: `${revision}, ${facts.digest.split(' ')[0]?.toLowerCase()} ${shortDigest(digest)}`,
-    footer: revision,
+    fixedHeader: running.digest(machine.procedure, machine.revision, shortDigest(digest)),
+    footer: running.revision(machine.procedure, machine.revision),
     fixedFooter: energy.notForWork
   }
 }

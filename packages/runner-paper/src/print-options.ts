@@ -1,5 +1,8 @@
 import type { AxisId, AxisValueId } from '@lockwright/language'
 import type { ProofReport } from '@lockwright/proof'
+import type { SheetLanguage } from './catalog.js'
+import type { LoadImage } from './pictures/picture.js'
+import type { FilledTemplates } from './templates/fill-templates.js'
 
 export type Paper = 'a4' | 'letter'
 
@@ -20,9 +23,17 @@ export interface PrintOptions {
   readonly digest: string
   /** When it was printed, RFC 3339; left off the sheet where absent. */
   readonly now?: string
+  /** The number under which the records know this sheet; the sheet says so where it has none. */
+  readonly serial?: string
+  /** Of the fixed wording, dates and numbers; where absent the procedure's own, or English where there is no catalog. */
+  readonly language?: SheetLanguage
+  /** What the templates of a site gave for this sheet (`templatesForSheet`). */
+  readonly templates?: FilledTemplates
+  /** Finds the images that the procedure names; without it, each is told by its alternate text. */
+  readonly images?: LoadImage
   /** What the proof looked at; its obligations and sizes go on the proof line. */
   readonly report?: ProofReport
 }
 
 /** What a calculation sheet needs besides its figures. The clock is never read. */
-export type EnergySheetOptions = Pick<PrintOptions, 'paper' | 'digest' | 'now'>
+export type EnergySheetOptions = Pick<PrintOptions, 'paper' | 'digest' | 'now' | 'language'>

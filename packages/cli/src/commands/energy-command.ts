@@ -52,6 +52,9 @@ export function energyCommand(lockwright: Command): void {
     .option('--svg <folder>', 'also write the curve of each energy that falls as a picture, FOLDER/SOURCE.svg')
     .option('--what-if <name=value>', 'take this in place of what is declared; may be given several times', gathered)
     .addOption(new Option('--paper <size>', 'paper size of the pdf').choices(['a4', 'letter']).default('a4'))
+    .addOption(
+      new Option('--language <language>', 'language of the fixed wording of the pdf').choices(['en', 'es', 'de', 'fr'])
+    )
     .addHelpText('after', help)
     .action(async (file: string, options: EnergyFlags) => {
       const { energy } = await import('./energy.js')

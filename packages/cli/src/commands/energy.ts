@@ -11,7 +11,7 @@ import { nearest, parseProcedure } from '@lockwright/language'
 import { digestOf, type Machine, writtenWaits } from '@lockwright/machine'
 import { compile } from '@lockwright/machine/lower'
 import { systemClock } from '@lockwright/records'
-import type { Paper } from '@lockwright/runner-paper'
+import type { Paper, SheetLanguage } from '@lockwright/runner-paper'
 import { type ExitCode, exit } from '../exit.js'
 import { findingsText } from '../findings.js'
 import { CannotRun, readInput } from '../read-input.js'
@@ -24,6 +24,7 @@ export interface EnergyFlags {
   readonly svg?: string
   readonly whatIf?: readonly string[]
   readonly paper: Paper
+  readonly language?: SheetLanguage
 }
 
 /** The calculation sheet of a procedure; it need not be proved, for the figures are often what it is mended by. */
@@ -83,7 +84,11 @@ function writeCurves(sheet: EnergySheet, folder: string): void {
   if (curves.length === 0) sayNote('no curve was written: of no energy here can a decay be computed.')
 }
 
-async function give(machine: Machine, sheet: EnergySheet, { format, out, paper }: EnergyFlags): Promise<void> {
+async function give(
+  machine: Machine,
+  sheet: EnergySheet,
+  { format, out, paper, language }: EnergyFlags
+): Promise<void> {
   const { procedure, revision, title, equipment } = machine
   switch (format) {
     case 'text': {
@@ -102,6 +107,7 @@ async function give(machine: Machine, sheet: EnergySheet, { format, out, paper }
       const { printEnergySheet } = await import('@lockwright/runner-paper')
       const pdf = await printEnergySheet(machine, sheet, {
         paper,
+        ...(language === undefined ? {} : { language }),
         digest: digestOf(machine),
         now: systemClock.now().at
       })

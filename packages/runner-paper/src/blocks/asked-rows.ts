@@ -1,10 +1,11 @@
-import type { Content, ItemId, PointId, SourceId } from '@lockwright/language'
-import type { Input } from '@lockwright/machine'
+import type { Content, ItemId, PointId } from '@lockwright/language'
 import type { Catalog } from '../catalog.js'
+import { type FieldMaker, fieldMaker } from '../form/field-maker.js'
+import type { FormField } from '../form/form-field.js'
 import type { Sheet, SheetStep } from '../sheet/sheet.js'
-import { limitText } from '../text/limit-text.js'
 import { paragraph, say, stress } from '../text/say.js'
-import type { Blank, ReadingCell, Row } from './block.js'
+import type { Blank, Row } from './block.js'
+import { inputRows } from './input-rows.js'
 import type { Names } from './names.js'
 
 /** What the step says and asks for: the items of its lists as boxes, then the fixed boxes, locks, readings and waits. */
@@ -17,106 +18,173 @@ export function askedRows(
 ): readonly Row[] {
   const { state, inputs } = step
   const { steps } = catalog
+  const field = fieldMaker(step, catalog)
+  const body = bodyRows(state.body, inputs, field)
   switch (state.kind) {
     case 'gather':
-      return [entry('box', steps.gather), ...bodyRows(state.body)]
+      return [ticked(steps.gather, field('tick', 'gathered', steps.gather)), ...body]
     case 'notify':
-      return [...bodyRows(state.body), entry('box', steps.told, [{ label: steps.byWhom, size: 'medium' }])]
+      return [
+        ...body,
+        ticked(steps.told, field('tick', 'told', steps.told), [
+          { label: steps.byWhom, size: 'medium', field: field('name', 'told-by', steps.byWhom) }
+        ])
+      ]
     case 'isolate':
       return [
-        ...bodyRows(state.body),
-        ...state.points.flatMap((id) => pointRow(sheet, id, steps.isolatePoint, [], names))
+        ...body,
+        ...state.points.flatMap((id) =>
+          pointRow(sheet, id, steps.isolatePoint, [], field('tick', `safe-${id}`, id), names)
+        )
       ]
     case 'lock':
       return [
-        ...bodyRows(state.body),
-        ...state.points.flatMap((id) => pointRow(sheet, id, steps.lockPoint, lockBlanks(catalog), names))
+        ...body,
+        ...state.points.flatMap((id) =>
+          pointRow(
+            sheet,
+            id,
+            steps.lockPoint,
+            lockBlanks(id, 'lock', field, catalog),
+            field('tick', `safe-${id}`, id),
+            names
+          )
+        )
       ]
     case 'unlock':
       return [
-        ...bodyRows(state.body),
-        ...state.points.flatMap((id) => pointRow(sheet, id, () => steps.unlockPoint, lockBlanks(catalog), names))
+        ...body,
+        ...state.points.flatMap((id) =>
+          pointRow(
+            sheet,
+            id,
+            () => steps.unlockPoint,
+            lockBlanks(id, 'unlock', field, catalog),
+            field('tick', `off-${id}`, id),
+            names
+          )
+        )
       ]
     case 'energize':
       return [
-        ...bodyRows(state.body),
-        ...state.points.flatMap((id) => pointRow(sheet, id, () => steps.energizePoint, [], names))
+        ...body,
+        ...state.points.flatMap((id) =>
+          pointRow(sheet, id, () => steps.energizePoint, [], field('tick', `on-${id}`, id), names)
+        )
       ]
     case 'restrain':
     case 'remove':
       return [
-        ...bodyRows(state.body),
+        ...body,
         ...sheet.machine.restraints
           .filter(({ id }) => state.restraints.includes(id) && names.present({ kind: 'restraint', id }))
           .map((restraint): Row => {
-            const done = state.kind === 'restrain' ? steps.restraintOn : steps.restraintOff
-            return thingEntry(restraint.id, ` ${restraint.is}${names.suffix(restraint.only)}: ${done}`, [])
+            const on = state.kind === 'restrain'
+            const done = on ? steps.restraintOn : steps.restraintOff
+            return thingEntry(
+              restraint.id,
+              ` ${restraint.is}${names.suffix(restraint.only)}: ${done}`,
+              [],
+              field('tick', `${on ? 'on' : 'off'}-${restraint.id}`, `${restraint.id} ${done}`)
+            )
           })
       ]
     case 'lamp':
       return [
-        ...bodyRows(state.body),
+        ...body,
         ...state.sources.flatMap((id): readonly Row[] => {
           const name = names.sources([id])
-          return name === ''
-            ? []
-            : [thingEntry(name, `: ${state.expect === 'dark' ? steps.lampDark : steps.lampLit}`, [])]
+          const seen = state.expect === 'dark' ? steps.lampDark : steps.lampLit
+          return name === '' ? [] : [thingEntry(name, `: ${seen}`, [], field('tick', `lamp-${id}`, `${id} ${seen}`))]
         })
       ]
     case 'signoff':
       return [
-        ...bodyRows(state.body),
-        entry('none', steps.signAs(names.role(state.role)), [{ label: steps.byWhom, size: 'long' }])
+        ...body,
+        entry(steps.signAs(names.role(state.role)), [
+          { label: steps.byWhom, size: 'long', field: field('signature', 'sign', steps.signAs(names.role(state.role))) }
+        ])
       ]
     case 'timer':
       return [
-        entry('none', steps.timer(state.seconds), [
-          { label: steps.started, size: 'short' },
-          { label: steps.deadline, size: 'short' }
+        entry(steps.timer(state.seconds), [
+          { label: steps.started, size: 'short', field: field('time', 'started', steps.started) },
+          { label: steps.deadline, size: 'short', field: field('time', 'deadline', steps.deadline) }
         ]),
-        ...bodyRows(state.body)
+        ...body
       ]
     case 'tryout':
-      return [...bodyRows(state.body), ...(hasList(state.body) ? [] : [entry('box', steps.tried)])]
+      return [...body, ...(hasList(state.body) ? [] : [ticked(steps.tried, field('tick', 'tried', steps.tried))])]
     case 'relieve': {
-      const asked = inputRows(inputs, times, step.retake, names, catalog)
+      const asked = inputRows(inputs, times, step.retake, field, names, catalog)
       const told = names.sources(state.sources)
-      const box = hasList(state.body) || asked.length > 0 || told === '' ? [] : [entry('box', steps.letOut(told))]
-      return [...bodyRows(state.body), ...box, ...asked]
+      const box =
+        hasList(state.body) || asked.length > 0 || told === ''
+          ? []
+          : [ticked(steps.letOut(told), field('tick', 'let-out', steps.letOut(told)))]
+      return [...body, ...box, ...asked]
     }
     case 'stop':
-      return [...bodyRows(state.body), entry('none', '', [{ label: steps.left, size: 'long' }])]
+      return [...body, entry('', [{ label: steps.left, size: 'long', field: field('text', 'left', steps.left) }])]
     case 'prove':
     case 'measure':
       return [
-        ...bodyRows(state.body),
-        ...instrumentRows(sheet, state.with, catalog),
-        ...inputRows(inputs, times, step.retake, names, catalog)
+        ...body,
+        ...instrumentRows(sheet, state.with, field, catalog),
+        ...inputRows(inputs, times, step.retake, field, names, catalog)
       ]
     default:
-      return [...bodyRows(state.body), ...inputRows(inputs, times, step.retake, names, catalog)]
+      return [...body, ...inputRows(inputs, times, step.retake, field, names, catalog)]
   }
 }
 
 /** The number of each instrument that is used, so that the record can tell whether it was in calibration. */
-function instrumentRows({ machine }: Sheet, used: readonly ItemId[], { steps }: Catalog): readonly Row[] {
+function instrumentRows(
+  { machine }: Sheet,
+  used: readonly ItemId[],
+  field: FieldMaker,
+  { steps }: Catalog
+): readonly Row[] {
   return machine.items
     .filter((item) => used.includes(item.id) && item.measures !== null)
-    .map(({ label, needsCalibration }) =>
-      entry('none', label, [
-        { label: steps.serial, size: 'medium' },
-        ...(needsCalibration ? [{ label: steps.due, size: 'short' } as const] : [])
+    .map(({ id, label, needsCalibration }) =>
+      entry(label, [
+        {
+          label: steps.serial,
+          size: 'medium',
+          field: field('instrument', `instrument-${id}`, `${label}: ${steps.serial}`)
+        },
+        ...(needsCalibration
+          ? [
+              {
+                label: steps.due,
+                size: 'short',
+                field: field('date', `instrument-${id}-due`, `${label}: ${steps.due}`)
+              } as const
+            ]
+          : [])
       ])
     )
 }
 
-/** The body as written; the items of its top-level lists are the boxes. */
-function bodyRows(body: readonly Content[]): readonly Row[] {
-  return body.flatMap((content): readonly Row[] =>
-    content.kind === 'list'
-      ? content.items.map((item) => ({ kind: 'entry', mark: 'box', content: item, blanks: [] }))
-      : [{ kind: 'content', content: [content] }]
-  )
+/** The body as written; the items of its top-level lists are the boxes, in the order in which the machine asks for them. */
+function bodyRows(body: readonly Content[], inputs: SheetStep['inputs'], field: FieldMaker): readonly Row[] {
+  const boxes = inputs.flatMap((input) => (input.kind === 'box' && input.of === 'item' ? [input] : []))
+  let at = 0
+  return body.flatMap((content): readonly Row[] => {
+    if (content.kind !== 'list') return [{ kind: 'content', content: [content] }]
+    return content.items.map((item): Row => {
+      const box = boxes[at]
+      at += 1
+      return {
+        kind: 'entry',
+        mark: 'box',
+        content: item,
+        blanks: [],
+        field: field('tick', box?.id ?? `box-${at}`, box?.text ?? '')
+      }
+    })
+  })
 }
 
 /** Without a list a step has no boxes of the author's. */
@@ -124,87 +192,12 @@ function hasList(body: readonly Content[]): boolean {
   return body.some(({ kind }) => kind === 'list')
 }
 
-function lockBlanks({ steps }: Catalog): readonly Blank[] {
+/** The number goes by the name of the machine's own input. */
+function lockBlanks(id: PointId, what: 'lock' | 'unlock', field: FieldMaker, { steps }: Catalog): readonly Blank[] {
   return [
-    { label: steps.lockNumber, size: 'short' },
-    { label: steps.byWhom, size: 'medium' }
+    { label: steps.lockNumber, size: 'short', field: field('lock', `${what}-${id}`, `${id}: ${steps.lockNumber}`) },
+    { label: steps.byWhom, size: 'medium', field: field('name', `${what}-${id}-by`, `${id}: ${steps.byWhom}`) }
   ]
-}
-
-function inputRows(
-  inputs: readonly Input[],
-  times: number,
-  retake: boolean,
-  names: Names,
-  catalog: Catalog
-): readonly Row[] {
-  const rows: Row[] = []
-  for (const input of inputs) {
-    switch (input.kind) {
-      case 'box':
-        if (input.of !== 'item') rows.push(...fixedBox(input, names, catalog))
-        break
-      case 'reading':
-        addReading(rows, input, retake ? Math.max(times, 3) : times, catalog)
-        break
-      case 'wait':
-        rows.push(waitRow(input, catalog))
-        break
-      // Locks stand with their points.
-      case 'lock':
-      case 'unlock':
-        break
-    }
-  }
-  return rows
-}
-
-function fixedBox(input: Extract<Input, { kind: 'box' }>, names: Names, { steps }: Catalog): readonly Row[] {
-  switch (input.of) {
-    case 'tester-before':
-      return [entry('box', `${steps.testerBefore} ${input.text === '' ? steps.known : input.text}`)]
-    case 'tester-after':
-      return [entry('box', `${steps.testerAfter} ${input.text === '' ? steps.known : input.text}`)]
-    case 'trial': {
-      const name = input.source === null ? input.text : names.sources([input.source])
-      return name === '' ? [] : [entry('box', steps.trial(name))]
-    }
-    case 'item':
-      return []
-  }
-}
-
-/** Readings of one source that follow each other stand together, its limit beside each blank. */
-function addReading(rows: Row[], input: Extract<Input, { kind: 'reading' }>, times: number, catalog: Catalog): void {
-  const { caption, label } = readingLabel(input.label, input.source)
-  const cell: ReadingCell = { label, unit: input.unit, limit: limitText(input.limits, input.unit, catalog), times }
-  const last = rows.at(-1)
-  if (last?.kind === 'readings' && last.caption === caption)
-    rows[rows.length - 1] = { ...last, cells: [...last.cells, cell] }
-  else rows.push({ kind: 'readings', caption, cells: [cell] })
-}
-
-function readingLabel(label: string, source: SourceId | null): { readonly caption: string; readonly label: string } {
-  if (source === null || !label.startsWith(source)) return { caption: '', label }
-  const rest = label.slice(source.length).replace(/^[:\s]+/, '')
-  return rest === '' ? { caption: '', label } : { caption: source, label: rest }
-}
-
-function waitRow(wait: Extract<Input, { kind: 'wait' }>, { steps, tells }: Catalog): Row {
-  const { source, seconds, because } = wait
-  return {
-    kind: 'entry',
-    mark: 'box',
-    content: paragraph([
-      ...say(source === null ? '' : `${source}: `),
-      ...stress(steps.wait(seconds)),
-      ...say(` (${tells.because[because]})`)
-    ]),
-    blanks: [
-      { label: steps.started, size: 'short' },
-      { label: steps.ends, size: 'short' }
-    ]
-  }
 }
 
 function pointRow(
@@ -212,17 +205,28 @@ function pointRow(
   id: PointId,
   done: (safe: string) => string,
   blanks: readonly Blank[],
+  tick: FormField,
   names: Names
 ): readonly Row[] {
   const point = sheet.machine.points.find((each) => each.id === id)
   if (point === undefined || !names.present({ kind: 'point', id })) return []
-  return [thingEntry(point.id, ` ${point.is}, ${point.where}${names.suffix(point.only)}: ${done(point.safe)}`, blanks)]
+  const told = done(point.safe)
+  return [
+    thingEntry(point.id, ` ${point.is}, ${point.where}${names.suffix(point.only)}: ${told}`, blanks, {
+      ...tick,
+      tip: `${tick.tip}: ${told}`
+    })
+  ]
 }
 
-function thingEntry(id: string, text: string, blanks: readonly Blank[]): Row {
-  return { kind: 'entry', mark: 'box', content: paragraph([...stress(id), ...say(text)]), blanks }
+function thingEntry(id: string, text: string, blanks: readonly Blank[], field: FormField): Row {
+  return { kind: 'entry', mark: 'box', content: paragraph([...stress(id), ...say(text)]), blanks, field }
 }
 
-function entry(mark: 'box' | 'none', text: string, blanks: readonly Blank[] = []): Row {
-  return { kind: 'entry', mark, content: paragraph(say(text)), blanks }
+function ticked(text: string, field: FormField, blanks: readonly Blank[] = []): Row {
+  return { kind: 'entry', mark: 'box', content: paragraph(say(text)), blanks, field }
+}
+
+function entry(text: string, blanks: readonly Blank[]): Row {
+  return { kind: 'entry', mark: 'none', content: paragraph(say(text)), blanks }
 }

@@ -1,11 +1,13 @@
 import type { CurvePlot } from '@lockwright/energy'
 import type { Content, Runs } from '@lockwright/language'
 import type { StateKind } from '@lockwright/machine'
+import type { FormField } from '../form/form-field.js'
 
 /** What is printed, in order, before anything is measured: plain data. */
 export type Block =
   | TitleBlock
-  | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
+  /** `newPage`: what it opens can be taken out of the sheet and filed by itself. */
+  | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string; readonly newPage?: true }
   | { readonly kind: 'content'; readonly content: readonly Content[] }
   /** Framed lines, each with a dash. */
   | { readonly kind: 'panel'; readonly heading: string; readonly lines: readonly Runs[] }
@@ -15,6 +17,7 @@ export type Block =
   /** Decay curves, so many beside each other. */
   | { readonly kind: 'plots'; readonly across: 1 | 2; readonly plots: readonly PlotBlock[] }
   | { readonly kind: 'legend'; readonly entries: readonly { readonly shape: LegendShape; readonly text: string }[] }
+  | FlowBlock
   | { readonly kind: 'step'; readonly card: Card }
 
 export interface TitleBlock {
@@ -31,6 +34,7 @@ export interface TitleBlock {
 export interface Tick {
   readonly text: Runs
   readonly blanks: readonly Blank[]
+  readonly field?: FormField
 }
 
 export interface PlotBlock {
@@ -48,7 +52,38 @@ export interface TableBlock {
   readonly writing: boolean
   /** Stays on the page of what comes after it. */
   readonly keepNext?: true
+  /** By row and column, what is filled in; null where something is printed. */
+  readonly fields?: readonly (readonly (FormField | null)[])[]
 }
+
+/** The map of the procedure, read from top to bottom. */
+export interface FlowBlock {
+  readonly kind: 'flow'
+  readonly rows: readonly FlowRow[]
+  /** How the map is read. */
+  readonly tell: string
+  readonly alternate: string
+}
+
+export type FlowRow =
+  | { readonly kind: 'heading'; readonly text: string }
+  /** `falls`: one simply goes on to the step below. */
+  | {
+      readonly kind: 'node'
+      readonly number: number
+      readonly title: string
+      readonly shape: CardShape | 'finish'
+      readonly rail: string
+      readonly falls: boolean
+    }
+  /** One way on from the step above; null: it leads off this sheet. */
+  | {
+      readonly kind: 'exit'
+      readonly from: number
+      readonly text: string
+      readonly to: number | null
+      readonly next: boolean
+    }
 
 /** Lines one under the other; none: a place to write in. */
 export type Cell = readonly Runs[]
@@ -76,6 +111,8 @@ export interface Card {
   readonly signed: boolean
   /** How many times there is room for. */
   readonly times: number
+  readonly initials?: FormField
+  readonly time?: FormField
 }
 
 export interface NoticeBlock {
@@ -83,6 +120,8 @@ export interface NoticeBlock {
   readonly signal: string
   readonly label: string
   readonly body: readonly Content[]
+  /** The box for "read and understood". */
+  readonly field?: FormField
 }
 
 export type Row =
@@ -95,6 +134,7 @@ export type Row =
       readonly mark: 'box' | 'circle' | 'none'
       readonly content: readonly Content[]
       readonly blanks: readonly Blank[]
+      readonly field?: FormField
     }
   | { readonly kind: 'readings'; readonly caption: string; readonly cells: readonly ReadingCell[] }
   /** One way on; `go` says where. `mark` is a circle where it is one of several. */
@@ -104,11 +144,15 @@ export type Row =
       readonly text: Runs
       readonly says: readonly Content[]
       readonly go: string
+      /** The number of the step that `go` names. */
+      readonly to?: number
+      readonly field?: FormField
     }
 
 export interface Blank {
   readonly label: string
   readonly size: 'short' | 'medium' | 'long'
+  readonly field?: FormField
 }
 
 export interface ReadingCell {
@@ -116,4 +160,5 @@ export interface ReadingCell {
   readonly unit: string
   readonly limit: string
   readonly times: number
+  readonly field?: FormField
 }

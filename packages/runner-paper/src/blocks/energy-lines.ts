@@ -3,7 +3,6 @@ import {
   energySheet,
   formatMeasure,
   judgedByRest,
-  magnitudeWords,
   type RequiredWait,
   type SheetEntry
 } from '@lockwright/energy'
@@ -11,17 +10,23 @@ import type { Runs, SourceId } from '@lockwright/language'
 import { type Machine, writtenWaits } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
 import { say, stress, unbroken } from '../text/say.js'
+import { entryInLanguage } from '../translations/entry-in-language.js'
 
 export type Energies = ReadonlyMap<SourceId, SheetEntry>
 
 /** All that can be reckoned of the sources of a machine. */
-export function energiesOf(machine: Machine): Energies {
+export function energiesOf(machine: Machine, catalog: Catalog): Energies {
   const { entries } = energySheet(machine.sources, { writtenWaits: writtenWaits(machine) })
-  return new Map(machine.sources.flatMap(({ id }, index) => (entries[index] ? [[id, entries[index]] as const] : [])))
+  return new Map(
+    machine.sources.flatMap(({ id }, index) => {
+      const entry = entries[index]
+      return entry === undefined ? [] : [[id, entryInLanguage(entry, catalog)] as const]
+    })
+  )
 }
 
 /** How much it is at most, what it is felt as and how dangerous; nothing for what stores nothing. */
-export function energyLines(entry: SheetEntry, { energy }: Catalog): readonly Runs[] {
+export function energyLines(entry: SheetEntry, { energy, written }: Catalog): readonly Runs[] {
   const judged = judgedEnergy(entry)
   if (judged === undefined || entry.felt === undefined) {
     return entry.energy.kind === 'not-computable' ? [say(energy.unknown)] : []
@@ -33,12 +38,14 @@ export function energyLines(entry: SheetEntry, { energy }: Catalog): readonly Ru
       ? []
       : [
           [
-            ...stress(magnitudeWords[magnitude.magnitude]),
-            ...say(magnitude.threshold === undefined ? '' : energy.from(joulesText(magnitude.threshold.joules)))
+            ...stress(energy.magnitudes[magnitude.magnitude]),
+            ...say(
+              magnitude.threshold === undefined ? '' : energy.from(written(joulesText(magnitude.threshold.joules)))
+            )
           ]
         ]
   return [
-    [...stress(energy.most(joulesText(judged.worst))), ...say(energy.felt(unbrokenUnits(entry.felt), of))],
+    [...stress(energy.most(written(joulesText(judged.worst)))), ...say(energy.felt(unbrokenUnits(entry.felt), of))],
     ...judgement
   ]
 }
@@ -60,7 +67,7 @@ export function otherGrounds({ grounds }: RequiredWait, because: RequiredWait['b
 }
 
 /** Joules alone: the comparison beside them says the rest. */
-function joulesText(joules: number): string {
+export function joulesText(joules: number): string {
   return unbroken(formatMeasure(joules, 'energy', { digits: 3 }).replace(/ \(.*\)$/, ''))
 }
 

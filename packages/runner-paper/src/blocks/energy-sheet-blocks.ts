@@ -16,12 +16,12 @@ import type { Content } from '@lockwright/language'
 import type { Machine } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
 import type { EnergySheetOptions } from '../print-options.js'
-import { moment } from '../text/moment.js'
 import { paragraph, say, sayNamed, stress } from '../text/say.js'
 import type { Block, Cell, TableBlock, TitleBlock } from './block.js'
 import { judgedEnergy } from './energy-lines.js'
-import { shortDigest, table } from './front-blocks.js'
+import { shortDigest } from './front-blocks.js'
 import { plotBlocks } from './plot-blocks.js'
+import { table } from './table.js'
 
 /** The calculation sheet as data: a glance at all sources, then each with everything that went in and came out. */
 export function energySheetBlocks(
@@ -52,7 +52,7 @@ function titleBlock(machine: Machine, { digest, now }: EnergySheetOptions, catal
   ]
   return {
     kind: 'title',
-    kicker: now === undefined ? energy.sheet : `${energy.sheet}. ${catalog.printed(moment(now))}`,
+    kicker: now === undefined ? energy.sheet : `${energy.sheet}. ${catalog.printed(catalog.moment(now))}`,
     title: machine.title,
     facts: rows.map(([label, value]) => ({ label, value })),
     code: `LOCKWRIGHT/1 ${machine.procedure} r${machine.revision} sha256:${digest}`,

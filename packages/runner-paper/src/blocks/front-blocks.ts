@@ -1,22 +1,23 @@
 import type { SheetEntry } from '@lockwright/energy'
-import type { MachineItem } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
+import { tableFields } from '../form/table-fields.js'
 import type { PrintOptions } from '../print-options.js'
 import { isGate } from '../sheet/gates.js'
 import type { Sheet } from '../sheet/sheet.js'
-import { moment } from '../text/moment.js'
 import { say, sayNamed, stress } from '../text/say.js'
-import type { Block, Cell, TableBlock, TitleBlock } from './block.js'
+import type { Block, Cell, TitleBlock } from './block.js'
 import { energiesOf } from './energy-lines.js'
+import { gatherBlocks, peopleBlocks } from './gather-blocks.js'
 import type { Names } from './names.js'
 import { plotBlocks } from './plot-blocks.js'
 import { sourceRow } from './source-rows.js'
+import { table } from './table.js'
 
 /** The first page: everything at a glance before the first step. */
 export function frontBlocks(sheet: Sheet, options: PrintOptions, names: Names, catalog: Catalog): readonly Block[] {
   const { machine } = sheet
   const { parts, heads } = catalog
-  const energies = energiesOf(machine)
+  const energies = energiesOf(machine, catalog)
   const sources = machine.sources.filter(({ id }) => names.present({ kind: 'source', id }))
   return [
     titleBlock(sheet, options, catalog),
@@ -38,7 +39,7 @@ export function frontBlocks(sheet: Sheet, options: PrintOptions, names: Names, c
     ...leftOnBlocks(sheet, names, catalog),
     ...pointBlocks(sheet, names, catalog),
     ...restraintBlocks(sheet, names, catalog),
-    ...gatherBlocks(machine.items, catalog),
+    ...gatherBlocks(sheet, catalog),
     ...peopleBlocks(sheet, catalog),
     ...waiverBlocks(sheet, catalog),
     { kind: 'heading', level: 2, text: parts.legend },
@@ -52,7 +53,7 @@ function titleBlock({ machine, chosen }: Sheet, options: PrintOptions, catalog: 
   const issue =
     options.issue.kind === 'draft'
       ? `${catalog.draft}, ${catalog.notIssued}`
-      : catalog.issued(options.issue.by, moment(options.issue.at))
+      : catalog.issued(options.issue.by, catalog.moment(options.issue.at))
   const rows: readonly (readonly [string, string])[] = [
     [facts.equipment, `${machine.equipment.tag}, ${machine.equipment.name}`],
     [facts.place, machine.equipment.place],
@@ -61,19 +62,27 @@ function titleBlock({ machine, chosen }: Sheet, options: PrintOptions, catalog: 
     [facts.procedure, machine.procedure],
     [facts.revision, String(machine.revision)],
     [facts.issue, issue],
+    [catalog.form.serial, options.serial ?? catalog.form.noSerial],
     [facts.order, orders[machine.order]],
     [facts.noStartControl, machine.noStartControl ?? ''],
     [facts.names, facts.namesTell],
-    [facts.digest, `${shortDigest(options.digest)} (${grouped(options.digest)})`]
+    [facts.digest, `${shortDigest(options.digest)} (${grouped(options.digest)})`],
+    ...siteFields(options)
   ]
   return {
     kind: 'title',
-    kicker: options.now === undefined ? catalog.sheet : `${catalog.sheet}. ${catalog.printed(moment(options.now))}`,
+    kicker:
+      options.now === undefined ? catalog.sheet : `${catalog.sheet}. ${catalog.printed(catalog.moment(options.now))}`,
     title: generation === '' ? machine.title : `${machine.title}, ${catalog.forGeneration(generation)}`,
     facts: rows.filter(([, value]) => value !== '').map(([label, value]) => ({ label, value })),
-    code: `LOCKWRIGHT/1 ${machine.procedure} r${machine.revision} sha256:${options.digest}`,
-    codeAlternate: `QR: ${facts.procedure} ${machine.procedure}, ${facts.revision} ${machine.revision}, ${facts.digest} ${options.digest}`
+    code: `LOCKWRIGHT/1 ${machine.procedure} r${machine.revision} sha256:${options.digest}${options.serial === undefined ? '' : ` sheet:${options.serial}`}`,
+    codeAlternate: `QR: ${facts.procedure} ${machine.procedure}, ${facts.revision} ${machine.revision}, ${facts.digest} ${options.digest}, ${catalog.form.serial} ${options.serial ?? catalog.form.noSerial}`
   }
+}
+
+/** Rows of a site's template; an empty one is a line to write on. */
+function siteFields({ templates }: PrintOptions): readonly (readonly [string, string])[] {
+  return (templates?.fields ?? []).map(({ label, value }) => [label, value === '' ? '_'.repeat(32) : value] as const)
 }
 
 /** The first twelve digits, enough to tell two revisions apart by eye. */
@@ -149,7 +158,18 @@ function pointBlocks({ machine }: Sheet, names: Names, { parts, heads, tells }: 
         [],
         []
       ]),
-      true
+      true,
+      tableFields(
+        '#devices',
+        [
+          null,
+          null,
+          null,
+          { key: 'lock', kind: 'lock', head: heads.lock },
+          { key: 'name', kind: 'name', head: heads.name }
+        ],
+        points.map(({ id }) => ({ key: id, tip: `${parts.points}, ${id}` }))
+      )
     )
   ]
 }
@@ -187,61 +207,6 @@ function restraintBlocks(sheet: Sheet, names: Names, catalog: Catalog): readonly
   ]
 }
 
-function gatherBlocks(items: readonly MachineItem[], { parts, steps }: Catalog): readonly Block[] {
-  if (items.length === 0) return []
-  const ticks = (heading: string, kind: MachineItem['kind']): readonly Block[] => {
-    const some = items.filter((item) => item.kind === kind)
-    if (some.length === 0) return []
-    return [
-      {
-        kind: 'ticks',
-        heading,
-        items: some.map((item) => ({
-          text: [...stress(item.label), ...say(item.details.map((detail) => `; ${detail}`).join(''))],
-          blanks: item.needsCalibration
-            ? [
-                { label: steps.serial, size: 'medium' },
-                { label: steps.due, size: 'medium' }
-              ]
-            : []
-        }))
-      }
-    ]
-  }
-  return [
-    { kind: 'heading', level: 2, text: parts.things },
-    ...ticks(parts.tools, 'tool'),
-    ...ticks(parts.spares, 'part'),
-    ...ticks(parts.wear, 'wear')
-  ]
-}
-
-/** A row for each role, and room for five more people: everybody under the lockout has locks of their own. */
-function peopleBlocks({ machine }: Sheet, { parts, heads }: Catalog): readonly Block[] {
-  const roles = machine.roles.map((role): readonly Cell[] => [
-    [stress(role.name), ...(role.holds.length === 0 ? [] : [say(role.holds.join(', '))])],
-    [],
-    [],
-    [],
-    []
-  ])
-  const more = Array.from({ length: 5 }, (): readonly Cell[] => [[], [], [], [], []])
-  return [
-    { kind: 'heading', level: 2, text: parts.people },
-    table(
-      [
-        [`${heads.role}, ${heads.qualification.toLowerCase()}`, 27],
-        [heads.name, 26],
-        [heads.initials, 10],
-        [heads.locksHung, 22],
-        [heads.locksOff, 15]
-      ],
-      [...roles, ...more],
-      true
-    )
-  ]
-}
-
 function waiverBlocks({ machine }: Sheet, { parts, heads }: Catalog): readonly Block[] {
   if (machine.waivers.length === 0) return []
   return [
@@ -269,12 +234,4 @@ function legendBlock({ steps }: Sheet, { legend }: Catalog): Block {
     { shape: 'way' as const, text: legend.way, used: true }
   ]
   return { kind: 'legend', entries: entries.filter(({ used }) => used).map(({ shape, text }) => ({ shape, text })) }
-}
-
-export function table(
-  columns: readonly (readonly [string, number])[],
-  rows: readonly (readonly Cell[])[],
-  writing = false
-): TableBlock {
-  return { kind: 'table', columns: columns.map(([head, share]) => ({ head, share })), rows, writing }
 }

@@ -3,6 +3,7 @@ import type { PrintOptions } from '../print-options.js'
 import type { Sheet } from '../sheet/sheet.js'
 import type { Block } from './block.js'
 import { closingBlocks } from './closing-blocks.js'
+import { flowBlocks } from './flow-blocks.js'
 import { frontBlocks } from './front-blocks.js'
 import { namesOf } from './names.js'
 import { stepBlocks } from './step-blocks.js'
@@ -12,6 +13,7 @@ export function layOut(sheet: Sheet, options: PrintOptions, catalog: Catalog): r
   const names = namesOf(sheet, catalog)
   return [
     ...frontBlocks(sheet, options, names, catalog),
+    ...flowBlocks(sheet, names, catalog),
     ...stepBlocks(sheet, names, catalog),
     ...closingBlocks(sheet, options, names, catalog)
   ]

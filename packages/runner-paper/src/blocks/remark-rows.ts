@@ -22,7 +22,7 @@ export function remarkRows(sheet: Sheet, step: SheetStep, names: Names, catalog:
     [
       state.role === null ? '' : steps.role(names.role(state.role)),
       'with' in state && state.with.length > 0 ? steps.using(names.items(state.with)) : '',
-      state.minutes === null ? '' : steps.minutes(state.minutes)
+      state.minutes === null ? '' : steps.minutes(state.minutes).replace(/(\d) /, '$1\u00A0')
     ]
       .filter((text) => text !== '')
       .join('. ')

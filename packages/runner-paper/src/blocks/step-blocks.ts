@@ -1,5 +1,6 @@
 import type { State } from '@lockwright/machine'
 import type { Catalog } from '../catalog.js'
+import { fieldMaker, isAnswered } from '../form/field-maker.js'
 import type { Sheet, SheetStep } from '../sheet/sheet.js'
 import { askedRows } from './asked-rows.js'
 import type { Block, Card, CardShape } from './block.js'
@@ -27,8 +28,9 @@ export function stepBlocks(sheet: Sheet, names: Names, catalog: Catalog): readon
 
 function cardOf(sheet: Sheet, step: SheetStep, names: Names, catalog: Catalog): Card {
   const { state } = step
-  // What passes of itself is nobody's to sign, and has no answer in the record.
-  const rests = state.kind !== 'branch' && state.kind !== 'timer' && state.kind !== 'back'
+  const { heads } = catalog
+  const rests = isAnswered(state.kind)
+  const field = fieldMaker(step, catalog)
   const times = step.again ? timesOnLoop : 1
   return {
     number: step.number,
@@ -39,18 +41,27 @@ function cardOf(sheet: Sheet, step: SheetStep, names: Names, catalog: Catalog): 
     shape: shapeOf(state, step.gate),
     rail: names.rail(step.rails),
     intro: step.intro,
-    notices: state.notices.map(({ word, label, body }) => ({ word, signal: catalog.signalWords[word], label, body })),
+    notices: state.notices.map(({ id, word, label, body }) => ({
+      word,
+      signal: catalog.signalWords[word],
+      label,
+      body,
+      field: field('tick', id, `${catalog.signalWords[word]} ${label}: ${catalog.steps.acknowledge}`)
+    })),
     rows: [
       ...remarkRows(sheet, step, names, catalog),
       ...askedRows(sheet, step, times, names, catalog),
       ...wayRows(sheet, step, catalog)
     ],
     signed: rests,
-    times
+    times,
+    ...(rests
+      ? { initials: field('initials', 'initials', heads.initials), time: field('time', 'time', heads.time) }
+      : {})
   }
 }
 
-function shapeOf(state: State, gate: boolean): CardShape {
+export function shapeOf(state: State, gate: boolean): CardShape {
   if (gate) return 'gate'
   switch (state.kind) {
     case 'stop':

@@ -1,5 +1,6 @@
-import type { Runs } from '@lockwright/language'
+import { plainText, type Runs } from '@lockwright/language'
 import type { Catalog } from '../catalog.js'
+import { fieldMaker } from '../form/field-maker.js'
 import { lateExitOf } from '../sheet/late-exit-of.js'
 import type { Sheet, SheetStep, Way } from '../sheet/sheet.js'
 import { limitText } from '../text/limit-text.js'
@@ -11,6 +12,7 @@ type WayRow = Extract<Row, { kind: 'way' }>
 /** Where to go on: nothing where it is simply the next step. */
 export function wayRows(sheet: Sheet, step: SheetStep, catalog: Catalog): readonly Row[] {
   const { ways, steps } = catalog
+  const field = fieldMaker(step, catalog)
   const chosen = sheet.chosen.length > 0
   const forked = step.ways.some(({ on }) => on === 'outside')
   const timed = step.ways.some(({ on }) => on === 'late')
@@ -23,30 +25,32 @@ export function wayRows(sheet: Sheet, step: SheetStep, catalog: Catalog): readon
       ]
     : []
   const rows = step.ways.flatMap((way): readonly Row[] => {
-    const row = (mark: WayRow['mark'], text: Runs): WayRow => ({
+    const row = (mark: WayRow['mark'], text: Runs, value = ''): WayRow => ({
       kind: 'way',
       mark,
       text,
       says: way.says,
-      go: goText(step, way, catalog)
+      go: goText(step, way, catalog),
+      ...(way.to === null ? {} : { to: way.to }),
+      ...(value === '' ? {} : { field: field('choice', 'choice', plainText(text), value) })
     })
     switch (way.on) {
       case 'done':
-        if (timed) return [row('circle', stress(ways.inTime))]
+        if (timed) return [row('circle', stress(ways.inTime), 'in-time')]
         return way.next && way.says.length === 0 ? [] : [row('none', [])]
       case 'inside':
-        if (forked) return [row('circle', [...stress(ways.inside), ...say(insideText(step, catalog))])]
+        if (forked) return [row('circle', [...stress(ways.inside), ...say(insideText(step, catalog))], 'inside')]
         return way.next ? [] : [row('none', [])]
       case 'again':
         return []
       case 'outside':
-        return [row('circle', stress(ways.outside))]
+        return [row('circle', stress(ways.outside), 'outside')]
       case 'answer':
-        return [row('circle', stress(way.label))]
+        return [row('circle', stress(way.label), way.answer)]
       case 'identified':
         // Each generation is a circle of its own: which one was found is part of the record.
         return way.values.map((value) => ({
-          ...row('circle', generation(value.name, value.tell, catalog)),
+          ...row('circle', generation(value.name, value.tell, catalog), value.id),
           go: way.to === null ? ways.otherSheet : way.next && !chosen ? '' : goText(step, way, catalog)
         }))
       case 'value':
@@ -56,11 +60,12 @@ export function wayRows(sheet: Sheet, step: SheetStep, catalog: Catalog): readon
             way.values.flatMap((value, index) => [
               ...say(index === 0 ? '' : '; '),
               ...generation(value.name, value.tell, catalog)
-            ])
+            ]),
+            way.values.map(({ id }) => id).join('_')
           )
         ]
       case 'late':
-        return [{ ...row('circle', stress(ways.late)), says: [] }]
+        return [{ ...row('circle', stress(ways.late), 'late'), says: [] }]
     }
   })
   return [...retake, ...rows, ...lateOfTimer(sheet, step, catalog)]
@@ -80,7 +85,8 @@ function lateOfTimer(sheet: Sheet, { state, number }: SheetStep, catalog: Catalo
       mark: 'none',
       text: stress(catalog.ways.late),
       says: exit.says,
-      go: to > number ? catalog.ways.goOn(to) : catalog.ways.goBack(to)
+      go: to > number ? catalog.ways.goOn(to) : catalog.ways.goBack(to),
+      to
     }
   ]
 }

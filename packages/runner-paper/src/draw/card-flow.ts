@@ -5,7 +5,7 @@ import { contentSlabs } from './content-slabs.js'
 import { blanksHeight, blanksWidth, drawBlanks } from './form-parts.js'
 import { drawFork } from './marks.js'
 import { noticeSlabs } from './notice-slabs.js'
-import { rowSlabs } from './row-slabs.js'
+import { rowSlabs, stepAnchor } from './row-slabs.js'
 import { indented, type Setting, setLines } from './setting.js'
 import { type Flow, flow, gap, heightOf, type Slab } from './slab.js'
 import { columnOf, leading, type } from './style.js'
@@ -18,7 +18,7 @@ export function cardFlow(card: Card, level: number, setting: Setting): Flow {
   const node = tag('Sect', null, { title: `${card.number}. ${card.title}` })
   const before = [
     ...contentSlabs(card.intro, width, setting, node),
-    ...card.notices.flatMap((notice) => noticeSlabs(notice, width, setting, node))
+    ...card.notices.flatMap((notice) => noticeSlabs(notice, card.times, width, setting, node))
   ]
   const bar = barSlab(card, width, setting, node)
   const frame = (slab: Slab): Slab => framedSlab(slab, card, width)
@@ -28,7 +28,8 @@ export function cardFlow(card: Card, level: number, setting: Setting): Flow {
     .flatMap((row) => rowSlabs(row, card.times, inner, setting, lists(row)))
     .map((slab) => indented(slab, gutter))
   const framed = [...bar, head, ...rows].map(frame)
-  const slabs = [...[...before, ...framed].map((slab) => railed(slab, card)), endSlab(card, width)]
+  const [first = gap(0), ...others] = [...before, ...framed]
+  const slabs = [...[anchored(first, card), ...others].map((slab) => railed(slab, card)), endSlab(card, width)]
   const headed = before.length + bar.length + 1
   return flow(slabs, {
     before: 3,
@@ -41,6 +42,17 @@ export function cardFlow(card: Card, level: number, setting: Setting): Flow {
   })
 }
 
+/** Whoever is sent to a step comes to what stands before it as well: its notices. */
+function anchored(slab: Slab, { number }: Card): Slab {
+  return {
+    height: slab.height,
+    draw: (pen, x, y) => {
+      pen.anchor(stepAnchor(number), y)
+      slab.draw(pen, x, y)
+    }
+  }
+}
+
 /** The title at the left, the room for initials and time at the right. The first rows stand beside that room as far as it reaches. */
 function headSlab(
   card: Card,
@@ -51,8 +63,8 @@ function headSlab(
   const { catalog } = setting
   const width = columnOf(setting.page)
   const blanks: readonly Blank[] = [
-    { label: catalog.heads.initials, size: 'short' },
-    { label: catalog.heads.time, size: 'short' }
+    { label: catalog.heads.initials, size: 'short', ...(card.initials === undefined ? {} : { field: card.initials }) },
+    { label: catalog.heads.time, size: 'short', ...(card.time === undefined ? {} : { field: card.time }) }
   ]
   const inner = width - gutter - innerPad - (card.signed ? blanksWidth(blanks) + 6 : 0)
   const title = setLines(stress(card.title), inner, type.step, setting, 'bold')

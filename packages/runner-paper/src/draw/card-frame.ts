@@ -2,7 +2,7 @@ import type { Card } from '../blocks/block.js'
 import { drawMark, markSize } from './marks.js'
 import type { Pen } from './pen.js'
 import type { Setting } from './setting.js'
-import type { Slab } from './slab.js'
+import { gap, type Slab } from './slab.js'
 import { grey } from './style.js'
 import { type Tag, tag } from './tag.js'
 
@@ -22,6 +22,8 @@ export function barSlab(card: Card, width: number, setting: Setting, node: Tag |
   if (card.shape === 'plain' || card.shape === 'choice') return []
   const word = card.shape === 'gate' ? `${setting.catalog.steps.gate.toUpperCase()}: ${card.bar}` : card.bar
   const ink = card.shape === 'live' ? '#000000' : '#FFFFFF'
+  // A long word of another language is set smaller, never cut.
+  const size = Math.min(9.5, (9.5 * (width - gutter - innerPad)) / setting.metrics.width(`${word} `, 'bold', 9.5))
   return [
     {
       height: barHeight,
@@ -37,7 +39,7 @@ export function barSlab(card: Card, width: number, setting: Setting, node: Tag |
           else pen.rectangle(x, y, width, barHeight, { fill: '#000000' })
           drawMark(pen, card.kind, x + gutter - 8 - markSize, y + 2.5, ink)
         })
-        const write = (): void => pen.label(`${word} `, x + gutter, y + 2, 9.5, 'bold', ink)
+        const write = (): void => pen.label(`${word} `, x + gutter, y + 2 + (9.5 - size) / 2, size, 'bold', ink)
         if (node === null) pen.decor(write)
         else pen.under(tag('P', node), write)
       }
@@ -47,6 +49,8 @@ export function barSlab(card: Card, width: number, setting: Setting, node: Tag |
 
 /** The sides of the step's frame along one strip. */
 export function framedSlab(slab: Slab, card: Card, width: number): Slab {
+  // What is only read beside another language is not framed: its strips do not touch.
+  if (card.times === 0) return slab
   return {
     height: slab.height,
     draw: (pen, x, y) => {
@@ -89,7 +93,8 @@ function drawSides(pen: Pen, { shape }: Card, x: number, y: number, width: numbe
 }
 
 /** What closes a step: the feet of the posts, the lower edge of a frame, or a thin rule. */
-export function endSlab({ shape }: Card, width: number): Slab {
+export function endSlab({ shape, times }: Card, width: number): Slab {
+  if (times === 0) return gap(6)
   return {
     height: 6,
     draw: (pen, x, y) =>

@@ -1,5 +1,6 @@
 import type { Content, Runs } from '@lockwright/language'
 import { say } from '../text/say.js'
+import { pictureSlab } from './picture-slab.js'
 import { indented, lineSlabs, type Setting, setLines } from './setting.js'
 import type { Slab } from './slab.js'
 import { grey, leading, type } from './style.js'
@@ -92,17 +93,4 @@ function listSlabs(
     }
     return [marked, ...rest]
   })
-}
-
-function pictureSlab(alternate: string, source: string, width: number, setting: Setting, node: Tag): Slab {
-  const text = setting.catalog.steps.picture(alternate === '' ? source : alternate)
-  const lines = setLines([{ kind: 'emphasis', text }], width - 16, type.small, setting)
-  const height = lines.length * leading(type.small) + 10
-  return {
-    height: height + after + 2,
-    draw: (pen, x, y) => {
-      pen.decor(() => pen.rectangle(x, y, width, height, { stroke: grey.rule, weight: 0.75, dash: 2 }))
-      pen.under(tag('P', node), () => pen.lines(lines, x + 8, y + 4, type.small))
-    }
-  }
 }

@@ -1,10 +1,13 @@
+import { namedPictures } from '@lockwright/records'
 import type { Block } from '../blocks/block.js'
 import type { Catalog } from '../catalog.js'
+import type { LoadImage, Picture } from '../pictures/picture.js'
 import type { Paper } from '../print-options.js'
 import { printable } from '../text/printable.js'
 import { paragraph, say } from '../text/say.js'
+import { type Beside, besideFlows, besidePage } from '../translations/beside-flows.js'
 import { flowsOf } from './flows.js'
-import { fontSet, readFontFiles } from './font-set.js'
+import { type FileFacts, openDocument } from './open-document.js'
 import { drawPageFrame } from './page-frame.js'
 import type { PageTexts } from './page-texts.js'
 import { paginate } from './paginate.js'
@@ -12,17 +15,15 @@ import { penOf } from './pen.js'
 import type { Setting } from './setting.js'
 import { pageOf } from './style.js'
 
-/** What the file says of itself. */
-export interface DocumentFacts {
+/** What the file says of itself, and how the pages are. */
+export interface DocumentFacts extends FileFacts {
   readonly paper: Paper
-  readonly language: string
-  readonly title: string
-  readonly subject: string
-  readonly author: string
-  /** RFC 3339; a fixed date where absent. */
-  readonly made: string | undefined
   /** True: the word stands across every page. */
   readonly draft: boolean
+  /** Finds the images that the blocks name. */
+  readonly images?: LoadImage
+  /** Another language, set beside the blocks on pages that lie on their side. */
+  readonly beside?: Beside
 }
 
 /** Blocks as a tagged PDF with the frame of texts on every page. The same input gives the same bytes. */
@@ -32,39 +33,21 @@ export async function drawDocument(
   facts: DocumentFacts,
   catalog: Catalog
 ): Promise<Uint8Array> {
-  const [{ default: PDFDocument }, fontFiles] = await Promise.all([import('pdfkit'), readFontFiles()])
-  const page = pageOf(facts.paper)
-  const made = dateOf(facts.made)
-  const document = new PDFDocument({
-    size: [page.width, page.height],
-    margin: 0,
-    autoFirstPage: false,
-    lang: facts.language,
-    tagged: true,
-    displayTitle: true,
-    pdfVersion: '1.7',
-    subset: 'PDF/UA' as 'PDF/A-1',
-    // None yet: no built-in font, whose glyphs are few, is ever loaded, and the library would open one that is
-    // given here again at every change of face.
-    font: null as unknown as string,
-    info: {
-      Title: facts.title,
-      Subject: facts.subject,
-      Author: facts.author,
-      Creator: 'lockwright',
-      Producer: 'lockwright',
-      CreationDate: made,
-      ModDate: made
-    }
-  })
-  const bytes = collected(document)
-  const fonts = fontSet(document, fontFiles)
-  const shown = printable({ blocks, texts }, fonts.shows)
-  const setting: Setting = { page, metrics: fonts, catalog }
+  const { beside } = facts
+  const page = beside === undefined ? pageOf(facts.paper) : besidePage(facts.paper)
+  const { document, fonts, bytes } = await openDocument(page, facts)
+  const shown = printable({ blocks, texts, beside: beside?.blocks ?? [] }, fonts.shows)
+  const pictures = facts.images === undefined ? undefined : picturesOf(shown.value.blocks, facts.images)
+  const setting: Setting = { page, metrics: fonts, catalog, ...(pictures === undefined ? {} : { pictures }) }
   const notes = missingNote(shown.missing, catalog)
-  const flows = flowsOf([...shown.value.blocks, ...notes], shown.value.texts.letterhead, setting)
+  const { letterhead } = shown.value.texts
+  const all = [...shown.value.blocks, ...notes]
+  const flows =
+    beside === undefined
+      ? flowsOf(all, letterhead, setting)
+      : besideFlows(all, { ...beside, blocks: shown.value.beside }, letterhead, setting)
   const pages = paginate(flows, page.height - page.top - page.bottom)
-  const { pen, turn, finish } = penOf(document)
+  const { pen, turn, finish } = penOf(document, fonts)
   for (const strips of pages) {
     turn()
     drawPageFrame(pen, shown.value.texts, facts.draft, pages.length, setting)
@@ -82,17 +65,7 @@ function missingNote(missing: readonly number[], { closing }: Catalog): readonly
   return [{ kind: 'content', content: paragraph(say(closing.missing(codes))) }]
 }
 
-function dateOf(moment: string | undefined): Date {
-  const made = new Date(moment ?? Number.NaN)
-  return Number.isNaN(made.getTime()) ? new Date(0) : made
-}
-
-/** The library reports an unfinished structure tree by never ending: the last chunk must be seen. */
-function collected(document: PDFKit.PDFDocument): Promise<Uint8Array> {
-  return new Promise((resolve, reject) => {
-    const chunks: Uint8Array[] = []
-    document.on('data', (chunk: Uint8Array) => chunks.push(chunk))
-    document.on('error', reject)
-    document.on('end', () => resolve(Buffer.concat(chunks)))
-  })
+function picturesOf(blocks: readonly Block[], load: LoadImage): ReadonlyMap<string, Picture> {
+  const loaded = [...namedPictures(blocks)].map((source) => ({ source, image: load(source) }))
+  return new Map(loaded.flatMap(({ source, image }) => (image.ok ? [[source, image.picture] as const] : [])))
 }

@@ -1,4 +1,5 @@
 import type { Blank } from '../blocks/block.js'
+import type { FormField } from '../form/form-field.js'
 import type { Pen } from './pen.js'
 import { type } from './style.js'
 import type { Tag } from './tag.js'
@@ -26,10 +27,12 @@ export function drawBlanks(
   for (let time = 1; time <= times; time += 1) {
     const top = y + (time - 1) * (blankHeight + 2)
     let x = right - blanksWidth(blanks)
-    for (const { label, size } of blanks) {
+    for (const { label, size, field } of blanks) {
       const left = x + blankGap
       drawBlank(pen, left, top, widths[size], blankHeight)
       pen.under(node, () => pen.label(`${times === 1 ? '' : `${time}. `}${label}: `, left + 3, top + 1, type.tiny))
+      const box = { x: left + 1, y: top + 8.5, width: widths[size] - 2, height: blankHeight - 9.5 }
+      pen.field(node, field, box, time, times)
       x = left + widths[size]
     }
   }
@@ -40,12 +43,23 @@ export function drawBlank(pen: Pen, x: number, y: number, width: number, height:
   pen.decor(() => pen.rectangle(x, y, width, height, { stroke: '#000000', weight: 0.6 }))
 }
 
-/** Boxes side by side, one for each time. */
-export function drawTicks(pen: Pen, shape: 'box' | 'circle', times: number, x: number, y: number): void {
+/** Boxes side by side, one for each time, read out under the node. */
+export function drawTicks(
+  pen: Pen,
+  shape: 'box' | 'circle',
+  field: FormField | undefined,
+  times: number,
+  x: number,
+  y: number,
+  node: Tag
+): void {
   for (let time = 1; time <= times; time += 1) {
     const left = x + (time - 1) * (boxSize + 3)
-    if (times > 1) pen.label(String(time), left + 3.4, y + 2, type.tiny, 'regular', '#777777')
-    pen.tick(shape, left, y, boxSize)
+    pen.under(node, () => {
+      if (times > 1) pen.label(String(time), left + 3.4, y + 2, type.tiny, 'regular', '#777777')
+      pen.tick(shape, left, y, boxSize)
+    })
+    pen.field(node, field, { x: left, y, width: boxSize, height: boxSize }, time, times)
   }
 }
 

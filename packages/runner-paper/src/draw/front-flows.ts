@@ -1,7 +1,7 @@
 import type { Block, LegendShape, Tick } from '../blocks/block.js'
 import { say, stress } from '../text/say.js'
 import { drawRail } from './card-frame.js'
-import { blankGap, blankHeight, blanksWidth, boxSize, drawBlanks } from './form-parts.js'
+import { blankGap, blankHeight, blanksWidth, boxSize, drawBlanks, drawTicks } from './form-parts.js'
 import type { Pen } from './pen.js'
 import { drawPointer } from './row-slabs.js'
 import { type Setting, setLines } from './setting.js'
@@ -55,11 +55,11 @@ export function ticksFlow(block: Of<'ticks'>, setting: Setting): Flow {
     slabs.push({
       height: Math.max(...row.map(({ height }) => height)),
       draw: (pen, x, y) =>
-        row.forEach(({ lines, blanks }, index) => {
+        row.forEach(({ lines, blanks, field }, index) => {
           const item = tag('LI', list)
           const body = tag('LBody', item)
           const left = x + index * column + boxSize + 5
-          pen.under(tag('Lbl', item), () => pen.tick('box', x + index * column, y + 1, boxSize))
+          drawTicks(pen, 'box', field, 1, x + index * column, y + 1, tag('Lbl', item))
           pen.under(body, () => pen.lines(lines, left, y + 1, type.table))
           if (blanks.length === 0) return
           const under = y + 3 + lines.length * leading(type.table)
@@ -70,10 +70,10 @@ export function ticksFlow(block: Of<'ticks'>, setting: Setting): Flow {
   return flow(slabs, { before: 2, head: 2, whole: 0.5 })
 }
 
-function tickCell({ text, blanks }: Tick, width: number, setting: Setting) {
+function tickCell({ text, blanks, field }: Tick, width: number, setting: Setting) {
   const lines = setLines(text, width, type.table, setting)
   const room = blanks.length === 0 ? 0 : blankHeight + 4
-  return { lines, blanks, height: Math.max(boxSize + 3, lines.length * leading(type.table) + 3 + room) }
+  return { lines, blanks, field, height: Math.max(boxSize + 3, lines.length * leading(type.table) + 3 + room) }
 }
 
 const shapeWidth = 46

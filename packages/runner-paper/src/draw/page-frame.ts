@@ -52,11 +52,15 @@ function clipped(runs: Runs, width: number, setting: Setting): readonly Line[] {
   return [{ ...short, segments }]
 }
 
+const turn = (52 * Math.PI) / 180
+
 /** The word across the page, in light grey under everything else. */
 function drawDraft(pen: Pen, { page, catalog, metrics }: Setting): void {
-  const size = 128
+  // Along the line at which it stands, the word ends before the edges of the paper, in every language.
+  const room = Math.min(page.width / Math.cos(turn), page.height / Math.sin(turn)) * 0.86
+  const size = Math.min(128, (128 * room) / metrics.width(catalog.draft, 'bold', 128))
   const wide = metrics.width(catalog.draft, 'bold', size)
-  pen.turned(-52, page.width / 2, page.height / 2, () =>
+  pen.turned((-turn * 180) / Math.PI, page.width / 2, page.height / 2, () =>
     pen.label(catalog.draft, page.width / 2 - wide / 2, page.height / 2 - size * 0.65, size, 'bold', grey.draft)
   )
 }

@@ -2,7 +2,6 @@ import type { Machine } from '@lockwright/machine'
 import { shortDigest } from '../blocks/front-blocks.js'
 import type { Catalog } from '../catalog.js'
 import type { PrintOptions } from '../print-options.js'
-import { moment } from '../text/moment.js'
 
 /** The texts at the edges of each page. `fixed` ones are not made from a template, so no template can drop them. */
 export interface PageTexts {
@@ -13,35 +12,23 @@ export interface PageTexts {
   readonly fixedFooter: string
 }
 
-const templates = {
-  letterhead: '{{equipment.place}}',
-  header: '{{equipment.tag}}  {{title}}{{#if generation}} ({{generation}}){{/if}}',
-  footer: '{{procedure}}, revision {{revision}}'
-} as const
-
-/** Fills the templates. Their values are plain text: nothing is escaped, and nothing in a value is a template. */
-export async function pageTexts(
-  machine: Machine,
-  generation: string,
-  options: PrintOptions,
-  catalog: Catalog
-): Promise<PageTexts> {
-  const { default: handlebars } = await import('handlebars')
-  const values = {
-    equipment: machine.equipment,
-    title: machine.title,
-    procedure: machine.procedure,
-    revision: machine.revision,
-    generation: generation === '' ? '' : catalog.forGeneration(generation)
-  }
-  const fill = (template: string): string => handlebars.compile(template, { noEscape: true, strict: true })(values)
-  const { issue } = options
+/** A site's templates say letterhead, header and footer; the rest is fixed. */
+export function pageTexts(machine: Machine, generation: string, options: PrintOptions, catalog: Catalog): PageTexts {
+  const { issue, templates } = options
+  const only = generation === '' ? '' : ` (${catalog.forGeneration(generation)})`
   return {
-    letterhead: fill(templates.letterhead),
-    header: fill(templates.header),
-    fixedHeader: `${machine.procedure} ${catalog.facts.revision.toLowerCase()} ${machine.revision}, ${catalog.facts.digest.split(' ')[0]?.toLowerCase()} ${shortDigest(options.digest)}`,
-    footer: fill(templates.footer),
+    letterhead: templates?.letterhead ?? machine.equipment.place,
+    header: templates?.header ?? `${machine.equipment.tag}  ${machine.title}${only}`,
+    fixedHeader: `${catalog.running.digest(machine.procedure, machine.revision, shortDigest(options.digest))}, ${sheetText(options, catalog)}`,
+    footer: templates?.footer ?? catalog.running.revision(machine.procedure, machine.revision),
     fixedFooter:
-      issue.kind === 'draft' ? `${catalog.draft}, ${catalog.notIssued}` : catalog.issued(issue.by, moment(issue.at))
+      issue.kind === 'draft'
+        ? `${catalog.draft}, ${catalog.notIssued}`
+        : catalog.issued(issue.by, catalog.moment(issue.at))
   }
+}
+
+/** Which sheet of paper this is, on every page: pages of two prints must not be mixed up. */
+function sheetText({ serial }: PrintOptions, { form }: Catalog): string {
+  return serial === undefined ? form.sheetWithout : form.sheet(serial)
 }

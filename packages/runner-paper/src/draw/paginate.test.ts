@@ -26,6 +26,12 @@ describe('paginate', () => {
     expect(told(paginate([flowOf('a', [60]), flowOf('b', [60])], 100))).toEqual(['a1', 'b1'])
   })
 
+  it('opens a page for what is filed by itself, unless little stands on this one', () => {
+    const opens = flowOf('b', [20], { turn: true })
+    expect(told(paginate([flowOf('a', [60]), opens], 100))).toEqual(['a1', 'b1'])
+    expect(told(paginate([flowOf('a', [20]), opens], 100))).toEqual(['a1 b1'])
+  })
+
   it('puts no strip outside the page, and leaves out the space before a flow at its top', () => {
     const pages = paginate(
       [flowOf('a', [60], { before: 10 }), flowOf('b', [60], { before: 10 }), flowOf('c', [30], { before: 10 })],

@@ -10,7 +10,7 @@ export interface Placed {
  * Puts strips on pages of the given height. A heading stays with what follows, the head of a flow stays whole,
  * the last strip of a cut flow takes one more with it, and a continuation begins with the flow's repeated strip.
  */
-export function paginate(flows: readonly Flow[], height: number): readonly (readonly Placed[])[] {
+export function paginate(given: readonly Flow[], height: number): readonly (readonly Placed[])[] {
   const pages: Placed[][] = [[]]
   let y = 0
   const turn = (): void => {
@@ -22,10 +22,14 @@ export function paginate(flows: readonly Flow[], height: number): readonly (read
     pages.at(-1)?.push({ y, slab })
     y += slab.height
   }
+  const flows = [...given]
   flows.forEach((flow, index) => {
+    refitNext(flows, index, height - y - (y > 0 ? flow.before : 0))
     // What is bound to the flow before it was measured there: it is already known to fit.
     const bound = flows[index - 1]?.keepNext === true && pages.at(-1)?.length !== 0
-    if (!bound && y > 0 && y + flow.before + needed(flows, index, height) > height) turn()
+    // A page with little on it is gone on with: a step alone on a page is easily lost.
+    const own = flow.turn && y > height / 3
+    if (own || (!bound && y > 0 && y + flow.before + needed(flows, index, height) > height)) turn()
     if (y > 0) y += flow.before
     // A head that is longer than a page has to be cut all the same.
     const head = heightOf(flow.slabs.slice(0, flow.head)) > height ? 1 : flow.head
@@ -41,6 +45,17 @@ export function paginate(flows: readonly Flow[], height: number): readonly (read
     })
   })
   return pages.filter((page) => page.length > 0)
+}
+
+/** Cuts what follows a heading anew where it would go to the next page whole and can begin in the rest of this one. */
+function refitNext(flows: Flow[], index: number, rest: number): void {
+  const [flow, next] = [flows[index], flows[index + 1]]
+  if (flow?.keepNext !== true || next?.refit == null) return
+  const room = rest - heightOf(flow.slabs) - next.before
+  const head = heightOf(next.slabs.slice(0, next.head))
+  if (head <= room) return
+  const refitted = next.refit(room)
+  if (heightOf(refitted.slabs.slice(0, refitted.head)) <= room) flows[index + 1] = refitted
 }
 
 /** How much room a flow must find to begin: all of it, or its head; with what it must not be parted from. */

@@ -1,7 +1,18 @@
+import { labelSegments } from '../bidi/turned-line.js'
+import { readsRightToLeft } from '../bidi/visual-pieces.js'
+import { fieldFont } from '../form/field-font.js'
+import type { FormField } from '../form/form-field.js'
+import { type FieldBox, type FormDocument, type FormReference, formWriter } from '../form/form-writer.js'
+import type { Picture } from '../pictures/picture.js'
 import type { Line } from '../text/break-lines.js'
 import type { Face } from '../text/metrics.js'
+import type { FontSet } from './font-set.js'
+import { pictureDrawer } from './picture-drawer.js'
+import { circle, inkOf, type Paint, painted, pathOf, round } from './strokes.js'
 import { leading, type } from './style.js'
-import type { Tag } from './tag.js'
+import { type Tag, tag } from './tag.js'
+
+export type { Paint }
 
 /** Draws on the current page: text and fields under a node of the structure tree, everything else as decoration. */
 export interface Pen {
@@ -22,17 +33,15 @@ export interface Pen {
   readonly disc: (x: number, y: number, radius: number, paint: Paint) => void
   /** What `draw` puts down is turned by so many degrees about a point. */
   readonly turned: (degrees: number, x: number, y: number, draw: () => void) => void
+  readonly picture: (picture: Picture, x: number, y: number, width: number, height: number) => void
   /** An entry of the bookmarks at this height of the page. */
   readonly bookmark: (level: number, text: string, y: number) => void
-}
-
-export interface Paint {
-  readonly fill?: string
-  readonly stroke?: string
-  readonly weight?: number
-  readonly dash?: number
-  /** Paths only: joined back to the beginning. */
-  readonly closed?: boolean
+  /** A place to fill in, read out as part of the node; nothing where the field is not named. `passes`: of how many it is one. */
+  readonly field: (node: Tag, field: FormField | undefined, box: FieldBox, pass?: number, passes?: number) => void
+  /** A name for this height of the page, to which links go. */
+  readonly anchor: (name: string, y: number) => void
+  /** What `draw` puts down leads to a named place, from all of the box; `told` is what is read out of it. */
+  readonly link: (node: Tag, to: string, told: string, box: FieldBox, draw: () => void) => void
 }
 
 const unitsAnEm = 2048
@@ -43,17 +52,31 @@ const ticks = {
   circle: { sign: '\u25CB', left: 112, bottom: -257, height: 1578 }
 } as const
 
+/** What is used of a document of the PDF library; its published types lack the open parts. */
+type OpenDocument = Omit<FormDocument, 'page'> & {
+  addContent: (content: string) => unknown
+  readonly page: FormDocument['page'] & {
+    readonly fonts: Record<string, unknown>
+    write(content: string): void
+  }
+}
+
 interface Element {
   readonly element: PDFKit.PDFStructureElement
 }
 
 /** Makes the pen of one document. `turn` begins the next page; `finish` closes the structure tree. */
-export function penOf(document: PDFKit.PDFDocument): {
+export function penOf(
+  document: PDFKit.PDFDocument,
+  fonts: FontSet
+): {
   readonly pen: Pen
   readonly turn: () => void
   readonly finish: () => void
 } {
   const elements = new Map<Tag, Element>()
+  const open = document as unknown as OpenDocument
+  const form = formWriter(open, (): FormReference => fieldFont((data) => open.ref(data), fonts.regular))
   const root = document.struct('Document')
   document.addStructure(root)
   const bookmarks: PDFKit.PDFOutline[] = []
@@ -61,6 +84,16 @@ export function penOf(document: PDFKit.PDFDocument): {
   const outline = document.outline as unknown as { options: object }
   outline.options = { ...outline.options, expanded: true }
   let page = 0
+  // What is drawn goes into the file page by page: a call of the library for each stroke would cost more than the strokes.
+  let strokes: string[] = []
+  open.addContent = (content) => {
+    strokes.push(content)
+    return open
+  }
+  const flush = (): void => {
+    if (strokes.length > 0) open.page.write(strokes.join('\n'))
+    strokes = []
+  }
 
   const elementOf = (node: Tag): PDFKit.PDFStructureElement => {
     const known = elements.get(node)
@@ -75,17 +108,14 @@ export function penOf(document: PDFKit.PDFDocument): {
     elements.set(node, { element })
     return element
   }
-  const paint = ({ fill, stroke, weight = 0.75, dash }: Paint): void => {
-    document.lineWidth(weight)
-    if (dash === undefined) document.undash()
-    else document.dash(dash, { space: dash })
-    if (fill !== undefined && stroke !== undefined) document.fillAndStroke(fill, stroke)
-    else if (fill !== undefined) document.fill(fill)
-    else document.stroke(stroke ?? '#000000')
-  }
   const set = (text: string, x: number, baseline: number, size: number, face: Face, color: string): void => {
-    document.font(face).fontSize(size).fillColor(color)
-    document.text(text, x, baseline, { lineBreak: false, baseline: 'alphabetic' })
+    if (text === '') return
+    const { operators, id, reference } = fonts.set(text, face)
+    open.page.fonts[id] ??= reference
+    // The page is turned upside down by the library: down is up for everything but letters.
+    open.addContent(
+      `${inkOf(color)} rg BT /${id} ${round(size)} Tf 1 0 0 -1 ${round(x)} ${round(baseline)} Tm ${operators} ET`
+    )
   }
   const pen: Pen = {
     get page() {
@@ -109,52 +139,66 @@ export function penOf(document: PDFKit.PDFDocument): {
         // The blank at the end keeps the words of two lines apart when they are read out.
         const end = index < lines.length - 1 ? ' ' : ''
         line.segments.forEach((segment, at) => {
-          const text = at === line.segments.length - 1 ? segment.text + end : segment.text
+          // A blank behind a right-to-left word would be set before it.
+          const last = at === line.segments.length - 1 && !readsRightToLeft(segment.text)
+          const text = last ? segment.text + end : segment.text
           set(text, x + segment.x, baseline, size, segment.face, color)
         })
       })
     },
-    label: (text, x, y, size, face = 'regular', color = '#000000') => set(text, x, y + size, size, face, color),
+    label: (text, x, y, size, face = 'regular', color = '#000000') => {
+      for (const part of labelSegments(text, face, size, fonts))
+        set(part.text, x + part.x, y + size, size, part.face, color)
+    },
     tick: (shape, x, y, size) => {
       const { sign, left, bottom, height } = ticks[shape]
       const em = (size * unitsAnEm) / height
       set(`${sign} `, x - (left * em) / unitsAnEm, y + size + (bottom * em) / unitsAnEm, em, 'regular', '#000000')
     },
-    path: (points, { closed = false, ...how }) => {
-      points.forEach(([x, y], index) => {
-        if (index === 0) document.moveTo(x, y)
-        else document.lineTo(x, y)
-      })
-      if (closed) document.closePath()
-      paint(how)
-    },
-    rectangle: (x, y, width, height, how) => {
-      document.rect(x, y, width, height)
-      paint(how)
-    },
-    disc: (x, y, radius, how) => {
-      document.circle(x, y, radius)
-      paint(how)
-    },
+    path: (points, paint) => open.addContent(painted(pathOf(points, paint.closed === true), paint)),
+    rectangle: (x, y, width, height, paint) =>
+      open.addContent(painted(`${round(x)} ${round(y)} ${round(width)} ${round(height)} re`, paint)),
+    disc: (x, y, radius, paint) => open.addContent(painted(circle(x, y, radius), paint)),
     turned: (degrees, x, y, draw) => {
       document.save()
       document.rotate(degrees, { origin: [x, y] })
       draw()
       document.restore()
     },
+    picture: pictureDrawer(document),
     bookmark: (level, text, y) => {
       const parent = bookmarks.slice(0, level).findLast((each) => each !== undefined) ?? document.outline
       const place = { left: document.page.width, top: Math.max(0, y - type.body), expanded: level < 2 }
       bookmarks.length = level
       bookmarks[level] = parent.addItem(text, place)
+    },
+    field: (node, field, box, pass = 1, passes = 1) => {
+      if (field === undefined) return
+      const element = elementOf(tag('Form', node))
+      form.place(field, pass, passes, box, element)
+      // Closed on its own page: the library notes the page that is open when it closes.
+      element.end()
+    },
+    anchor: (name, y) => document.addNamedDestination(name, 'XYZ', 0, Math.max(0, y - type.body), 0),
+    link: (node, to, told, { x, y, width, height }, draw) => {
+      const under = tag('Link', node)
+      pen.under(under, draw)
+      const element = elementOf(under)
+      const contents = new String(told)
+      open.annotate(x, y, width, height, { Subtype: 'Link', Dest: to, Contents: contents, structParent: element })
+      element.end()
     }
   }
   return {
     pen,
     turn: () => {
+      flush()
       document.addPage()
       page += 1
     },
-    finish: () => root.end()
+    finish: () => {
+      flush()
+      root.end()
+    }
   }
 }

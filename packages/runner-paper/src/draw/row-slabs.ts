@@ -46,7 +46,7 @@ function entrySlabs(
     body,
     (pen, x, y) => {
       const { mark } = row
-      if (mark !== 'none') pen.under(tag('Lbl', item), () => drawTicks(pen, mark, times, x, y + 0.5))
+      if (mark !== 'none') drawTicks(pen, mark, row.field, times, x, y + 0.5, tag('Lbl', item))
     },
     (pen, x, y) => {
       if (row.blanks.length > 0) drawBlanks(pen, row.blanks, times, x + width, y, tag('P', body))
@@ -151,7 +151,7 @@ function readingShape(cells: readonly ReadingCell[], width: number, setting: Set
 }
 
 function readingCell(
-  { label, unit, limit, times }: ReadingCell,
+  { label, unit, limit, times, field }: ReadingCell,
   shape: ReadingShape,
   setting: Setting,
   node: Tag
@@ -173,6 +173,9 @@ function readingCell(
           if (times > 1) pen.label(` ${time}.`, left, y + 1, type.tiny)
           pen.label(` ${unit} `, left + shape.blank - across - 5, y + readingHeight - type.small - 4, type.small)
         })
+        const top = times > 1 ? 6 : 2
+        const box = { x: left + 1, y: y + top, width: shape.blank - across - 6, height: readingHeight - top - 1 }
+        pen.field(body, field, box, time, times)
       }
       const after = x + shape.label + times * (shape.blank + 4)
       pen.under(body, () => pen.lines(limited, after + 1, y + middle(limited.length, type.small), type.small))
@@ -181,6 +184,11 @@ function readingCell(
 }
 
 const goPad = 5
+
+/** The name of the place where a step begins. */
+export function stepAnchor(number: number): string {
+  return `step-${number}`
+}
 
 function waySlabs(
   row: Extract<Row, { kind: 'way' }>,
@@ -205,13 +213,16 @@ function waySlabs(
     body,
     (pen, x, y) => {
       const { mark } = row
-      if (mark !== 'none') pen.under(tag('Lbl', item), () => drawTicks(pen, mark, times, x, y + 0.5))
+      if (mark !== 'none') drawTicks(pen, mark, row.field, times, x, y + 0.5, tag('Lbl', item))
     },
     (pen, x, y) => {
       if (row.go === '') return
       const left = x + width - goWidth
       drawPointer(pen, left, y, goWidth, goHeight)
-      pen.under(tag('P', body), () => pen.lines(goLines, left + goPad, y + 1.5, type.small))
+      const draw = (): void => pen.lines(goLines, left + goPad, y + 1.5, type.small)
+      const box = { x: left, y, width: goWidth, height: goHeight }
+      if (row.to === undefined) pen.under(tag('P', body), draw)
+      else pen.link(tag('P', body), stepAnchor(row.to), row.go, box, draw)
     }
   )
   return [...own, ...contentSlabs(row.says, width - lead, setting, body).map((slab) => indented(slab, lead))]

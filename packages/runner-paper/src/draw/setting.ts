@@ -1,5 +1,6 @@
 import type { Runs } from '@lockwright/language'
 import type { Catalog } from '../catalog.js'
+import type { Picture } from '../pictures/picture.js'
 import { breakLines, type Line } from '../text/break-lines.js'
 import type { Face, Metrics } from '../text/metrics.js'
 import type { Slab } from './slab.js'
@@ -11,6 +12,8 @@ export interface Setting {
   readonly page: Page
   readonly metrics: Metrics
   readonly catalog: Catalog
+  /** By source, the pictures that may be printed; absent where nobody looked for any. */
+  readonly pictures?: ReadonlyMap<string, Picture>
 }
 
 /** Longer paragraphs are cut into strips of so many lines, so that any text can be broken between pages. */

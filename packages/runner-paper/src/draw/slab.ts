@@ -20,6 +20,10 @@ export interface Flow {
   readonly repeatFrom: number
   /** Its end stays with the beginning of what follows. */
   readonly keepNext: boolean
+  /** Begins on a new page, unless little stands on this one. */
+  readonly turn: boolean
+  /** The same cut otherwise, so that it begins in the rest of a page; null where that much room is too little. */
+  readonly refit: ((room: number) => Flow) | null
 }
 
 /** A flow of strips with nothing special about it. */
@@ -32,6 +36,8 @@ export function flow(slabs: readonly Slab[], extra: Partial<Flow> = {}): Flow {
     repeat: null,
     repeatFrom: Number.POSITIVE_INFINITY,
     keepNext: false,
+    turn: false,
+    refit: null,
     ...extra
   }
 }

@@ -1,5 +1,6 @@
 import type { Runs } from '@lockwright/language'
 import type { Cell } from '../blocks/block.js'
+import type { FormField } from '../form/form-field.js'
 import type { Line } from '../text/break-lines.js'
 import { type Setting, setLines } from './setting.js'
 import type { Slab } from './slab.js'
@@ -12,6 +13,7 @@ export interface TableSetting {
   readonly heads?: readonly Runs[]
   readonly rows: readonly (readonly Cell[])[]
   readonly writing: boolean
+  readonly fields?: readonly (readonly (FormField | null)[])[]
 }
 
 const pad = { x: 4, y: 3 }
@@ -40,8 +42,8 @@ export function tableSlabs(
   const body = tag('TBody', parent)
   return {
     head: head[0] ?? { height: 0, draw: () => {} },
-    rows: table.rows.flatMap((row) =>
-      rowSlab(row, widths, table.writing ? writingHeight : 0, setting, tag('TR', body), 'TD')
+    rows: table.rows.flatMap((row, index) =>
+      rowSlab(row, widths, table.writing ? writingHeight : 0, setting, tag('TR', body), 'TD', table.fields?.[index])
     )
   }
 }
@@ -52,7 +54,8 @@ function rowSlab(
   least: number,
   setting: Setting,
   node: Tag,
-  kind: 'TH' | 'TD'
+  kind: 'TH' | 'TD',
+  fields: readonly (FormField | null)[] = []
 ): readonly Slab[] {
   const set = widths.map((wide, index): readonly Line[] =>
     (cells[index] ?? []).flatMap((runs) =>
@@ -66,7 +69,10 @@ function rowSlab(
     const strip = set.map((lines) => lines.slice(at, at + linesAStrip))
     const deep = Math.max(1, ...strip.map((lines) => lines.length))
     const height = Math.max(least, deep * leading(type.table) + 2 * pad.y)
-    slabs.push({ height, draw: (pen, x, y) => drawRow(pen, x, y, height, strip, widths, nodes, kind) })
+    slabs.push({
+      height,
+      draw: (pen, x, y) => drawRow(pen, x, y, height, strip, widths, nodes, kind, at === 0 ? fields : [])
+    })
   }
   return slabs
 }
@@ -79,7 +85,8 @@ function drawRow(
   cells: readonly (readonly Line[])[],
   widths: readonly number[],
   nodes: readonly Tag[],
-  kind: 'TH' | 'TD'
+  kind: 'TH' | 'TD',
+  fields: readonly (FormField | null)[]
 ): void {
   const lefts = widths.map((_, index) => x + widths.slice(0, index).reduce((sum, wide) => sum + wide, 0))
   pen.decor(() => {
@@ -99,6 +106,9 @@ function drawRow(
     const node = nodes[index]
     if (node === undefined) return
     // An empty cell is still a cell: without it the columns of the structure would shift.
-    pen.under(node, () => pen.lines(lines, (lefts[index] ?? x) + pad.x, y + pad.y - 1, type.table))
+    const left = lefts[index] ?? x
+    pen.under(node, () => pen.lines(lines, left + pad.x, y + pad.y - 1, type.table))
+    const box = { x: left + 1.5, y: y + 1.5, width: (widths[index] ?? 0) - 3, height: height - 3 }
+    pen.field(node, fields[index] ?? undefined, box)
   })
 }

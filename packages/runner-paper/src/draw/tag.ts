@@ -8,6 +8,8 @@ export interface Tag {
 export interface TagOptions {
   readonly title?: string
   readonly alt?: string
+  /** BCP 47, where it is not that of the document. */
+  readonly lang?: string
   readonly scope?: 'Row' | 'Column' | 'Both'
   /** Left, top, right, bottom in points from the upper left corner; for figures. */
   readonly bbox?: readonly [number, number, number, number]

@@ -55,7 +55,7 @@ export function titleFlow(block: TitleBlock, letterhead: string, setting: Settin
 }
 
 /** A QR code with its quiet zone, one rectangle for each run of dark modules. */
-function drawCode(pen: Pen, text: string, x: number, y: number, side: number): void {
+export function drawCode(pen: Pen, text: string, x: number, y: number, side: number): void {
   const { data, size } = encode(text, { ecc: 'M', border: 4 })
   const module = side / size
   data.forEach((row, down) => {

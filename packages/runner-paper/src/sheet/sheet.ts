@@ -71,6 +71,8 @@ export interface Way {
   readonly on: 'done' | 'inside' | 'again' | 'outside' | 'answer' | 'identified' | 'value' | 'late'
   /** answer: its label; else empty. */
   readonly label: string
+  /** answer: its id; else empty. */
+  readonly answer: string
   /** identified and value: the generations that go this way. */
   readonly values: readonly AxisValue[]
   readonly says: readonly Content[]

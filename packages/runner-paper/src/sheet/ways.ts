@@ -35,6 +35,7 @@ function wayOf(exit: Exit, values: readonly AxisValue[], to: number | null, own:
   return {
     on: exit.on,
     label: exit.on === 'answer' ? exit.label : '',
+    answer: exit.on === 'answer' ? exit.answer : '',
     values,
     says: 'says' in exit ? exit.says : [],
     to,

@@ -1,4 +1,6 @@
 import type { Runs } from '@lockwright/language'
+import { turnedLine } from '../bidi/turned-line.js'
+import { directionOf, readsRightToLeft } from '../bidi/visual-pieces.js'
 import { type Face, faceOf, type Metrics } from './metrics.js'
 
 /** One line of set text; each segment starts `x` points from its left end. */
@@ -26,9 +28,13 @@ export function breakLines(
   const lines: Line[] = []
   let words: Word[] = []
   let filled = 0
-  const space = metrics.width(' ', base, size)
+  const plain = metrics.width(' ', base, size)
+  // A blank is as wide as the face before it has it: in bold wider than in regular.
+  const blank = (face: Face): number => (face === base ? plain : metrics.width(' ', face, size))
+  const text = runs.map((run) => (run.kind === 'break' ? ' ' : run.text)).join('')
+  const turned = readsRightToLeft(text) ? directionOf(text) : null
   const flush = (): void => {
-    lines.push(lineOf(words, space))
+    lines.push(turned === null ? lineOf(words, blank) : turnedLine(words, turned, width, size, plain, metrics))
     words = []
     filled = 0
   }
@@ -38,8 +44,8 @@ export function breakLines(
       continue
     }
     const wide = word.reduce((sum, part) => sum + part.width, 0)
-    const needed = words.length === 0 ? wide : filled + space + wide
-    if (words.length > 0 && needed > width) flush()
+    const space = blank(words.at(-1)?.at(-1)?.face ?? base)
+    if (words.length > 0 && filled + space + wide > width) flush()
     filled = words.length === 0 ? wide : filled + space + wide
     words.push(word)
   }
@@ -89,11 +95,12 @@ function fitted(word: Word, width: number, size: number, metrics: Metrics): read
   return pieces
 }
 
-function lineOf(words: readonly Word[], space: number): Line {
+function lineOf(words: readonly Word[], blank: (face: Face) => number): Line {
   const segments: { text: string; face: Face; x: number }[] = []
   let x = 0
   words.forEach((word, index) => {
-    if (index > 0) x += space
+    const before = segments.at(-1)
+    if (before !== undefined && index > 0) x += blank(before.face)
     word.forEach((part, at) => {
       const last = segments.at(-1)
       if (last !== undefined && last.face === part.face) last.text += `${index > 0 && at === 0 ? ' ' : ''}${part.text}`

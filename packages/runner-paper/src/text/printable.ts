@@ -5,6 +5,8 @@ export interface Printable<Value> {
   readonly missing: readonly number[]
 }
 
+/** Nothing of it can be composed, hidden or missing. */
+const plainAscii = /^[\t\n\r\x20-\x7E]*$/
 const replacement = '\uFFFD'
 /** Marks that have no shape of their own: dropped. */
 const invisible = /\u00AD|\u200B|\u200C|\u200D|\u2060|\uFE0E|\uFE0F|\uFEFF/g
@@ -20,6 +22,7 @@ const control = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F-\u009F]/g
 export function printable<Value>(value: Value, shows: (codePoint: number) => boolean): Printable<Value> {
   const missing = new Set<number>()
   const clean = (text: string): string => {
+    if (plainAscii.test(text)) return text
     const plain = text
       .normalize('NFC')
       .replace(invisible, '')
@@ -37,9 +40,26 @@ export function printable<Value>(value: Value, shows: (codePoint: number) => boo
   return { value: mapStrings(value, clean) as Value, missing: [...missing].sort((one, other) => one - other) }
 }
 
+/** What needs no change is handed on as it is: of a long sheet, nearly all. */
 function mapStrings(value: unknown, clean: (text: string) => string): unknown {
   if (typeof value === 'string') return clean(value)
-  if (Array.isArray(value)) return value.map((each) => mapStrings(each, clean))
+  if (Array.isArray(value)) {
+    let out: unknown[] | null = null
+    value.forEach((each, index) => {
+      const mapped = mapStrings(each, clean)
+      if (mapped === each) return
+      out ??= [...value]
+      out[index] = mapped
+    })
+    return out ?? value
+  }
   if (value === null || typeof value !== 'object') return value
-  return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, mapStrings(each, clean)]))
+  let out: Record<string, unknown> | null = null
+  for (const [key, each] of Object.entries(value)) {
+    const mapped = mapStrings(each, clean)
+    if (mapped === each) continue
+    out ??= { ...value }
+    out[key] = mapped
+  }
+  return out ?? value
 }
