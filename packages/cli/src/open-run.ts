@@ -89,13 +89,17 @@ function runToGoOnWith({ site, machine, mode, run }: OpenRun): RunSummary | null
   )
 }
 
-function isOpen({ onPaper, status }: RunSummary): boolean {
+export function isOpen({ onPaper, status }: RunSummary): boolean {
   return !onPaper && (status === 'running' || status === 'paused')
 }
 
-/** The machine that the journal names. Where the file has changed since, the one that the site kept, proved again. */
-function machineOf({ site, machine }: OpenRun, { machine: digest, mode, run }: RunSummary): ProvedMachine {
-  if (digest === digestOf(machine)) return machine
+/** The machine that the journal names. Where the file has changed since, the one that the site kept. */
+function machineOf({ site, machine }: OpenRun, summary: RunSummary): ProvedMachine {
+  return summary.machine === digestOf(machine) ? machine : keptMachine(site, summary)
+}
+
+/** The machine that the site kept for a run, proved again. */
+export function keptMachine(site: Site, { machine: digest, mode, run }: RunSummary): ProvedMachine {
   const kept =
     mode === 'issued' ? fromRecords(issuedMachine(site, digest)).machine : fromRecords(draftMachine(site, digest))
   const verdict = prove(kept)

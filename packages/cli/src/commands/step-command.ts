@@ -15,6 +15,14 @@ Examples:
   lockwright step procedures/booster-pump-precharge.md --site site --by tor
   lockwright step procedures/booster-pump-precharge.md --site site --by tor --plain
   lockwright step procedures/booster-pump-precharge.md --site site --by tor --answers answers.yaml
+  lockwright step procedures/booster-pump-precharge.md --rehearse --path 2
+  lockwright step --site site --by tor
+
+Without a procedure, \`step --site site --by tor\` lists the open runs: where exactly each stands, which locks hang, what
+has to be proven again and why; the one that is chosen goes on.
+
+Without a site, \`step FILE --rehearse\` rehearses: no keys, no journal, waits can be skipped. \`--path 2\` leads along the
+second of the runs that \`paths\` lists for rehearsal, and says at each step what that way does there.
 
 Passphrases for sign-offs are asked for as they come up; a file of answers says where one is to be read
 (\`passphrase-from: env:NAME\` or \`file:PATH\`) and never holds it; where it does not say, that of --by comes from
@@ -42,17 +50,22 @@ export function stepCommand(lockwright: Command): void {
     .command('step')
     .summary('step through a run on the screen, recorded as it goes')
     .description('Step through a run of a proved procedure, recorded as it goes.')
-    .argument('<file>', 'a procedure (Markdown)')
-    .requiredOption('--site <folder>', 'site folder, for the roster and the journal')
-    .requiredOption('--by <person>', 'id of whoever works with it')
+    .argument('[file]', 'a procedure (Markdown); without it, the open runs are listed and one is gone on with')
+    .option('--site <folder>', 'site folder, for the roster and the journal; needed but for a rehearsal')
+    .option('--by <person>', 'id of whoever works with it')
     .option('--answers <file>', 'take the answers from a YAML file')
     .option('--plain', 'numbered lines instead of the full screen')
     .option('--run <id>', 'go on with this run; else with the open run of this procedure, or a new one')
     .option('--new', 'open a new run even where one is open')
     .option('--passphrase-file <file>', 'with --answers: file with the passphrase of --by')
-    .option('--rehearse', 'a rehearsal: nothing is signed, the journal says so')
+    .option('--rehearse', 'a rehearsal: nothing is signed; with --site its journal says so, without there is none')
+    .option('--path <number>', 'with --rehearse: along this one of the runs that `paths` lists')
+    .option(
+      '--clock <time>',
+      'with --rehearse: a clock that stands, here, and moves on 30 s with each answer: 2026-03-02T07:00:00Z'
+    )
     .addHelpText('after', help)
-    .action(async (file: string, options: StepFlags) => {
+    .action(async (file: string | undefined, options: StepFlags) => {
       const { step } = await import('./step.js')
       process.exitCode = await step(file, options)
     })

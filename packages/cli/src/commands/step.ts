@@ -1,61 +1,67 @@
 import type { PersonId } from '@lockwright/machine'
 import type { ProvedMachine } from '@lockwright/proof'
-import {
-  holdsAt,
-  isIssued,
-  openSite,
-  personOf,
-  type Run,
-  type RunMode,
-  readRoster,
-  type Site,
-  systemClock
-} from '@lockwright/records'
+import { isIssued, openSite, type Run, type RunMode, type Site, systemClock } from '@lockwright/records'
 import {
   type Answers,
-  chooseShell,
   type Ended,
-  plainStreams,
   type RunPort,
   runAnswers,
   type SessionOptions,
   scriptedClock,
-  sleepUntil,
-  stepInPlainLines,
-  stepOnFullScreen,
-  tellEnded
+  sleepUntil
 } from '@lockwright/runner-terminal'
 import { answersFrom, passphraseFrom } from '../answers-from.js'
 import { type ExitCode, exit } from '../exit.js'
 import { fromRecords } from '../from-records.js'
-import { keepAttachment } from '../keep-attachment.js'
-import { keyRing } from '../key-ring.js'
 import { openRun } from '../open-run.js'
 import { provedMachine } from '../proved-machine.js'
 import { CannotRun } from '../read-input.js'
 import { sayNote } from '../say.js'
 import { shownPath } from '../shown-path.js'
 import { tellOutcome } from '../tell-outcome.js'
+import { onTerminal } from './step-on-terminal.js'
+import { rehearse } from './step-rehearsal.js'
+import { chooseOpenRun } from './step-resume.js'
+import { stepSession } from './step-session.js'
 
 export interface StepFlags {
-  readonly site: string
-  readonly by: string
+  readonly site?: string
+  readonly by?: string
   readonly answers?: string
   readonly plain?: true
   readonly run?: string
   readonly new?: true
   readonly rehearse?: true
+  readonly path?: string
+  readonly clock?: string
   readonly passphraseFile?: string
 }
 
-export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
+/** Steps a run; without a procedure, one of those that are open. */
+export async function step(file: string | undefined, flags: StepFlags): Promise<ExitCode> {
+  refuseUnfit(file, flags)
+  if (file === undefined) return goOn(flags)
   const proved = provedMachine(file)
   if (proved === null) return exit.findings
-  const { machine } = proved
+  if (flags.site === undefined) return rehearse(proved.machine, flags)
   const site = fromRecords(openSite(flags.site))
-  const answers = flags.answers === undefined ? null : answersFrom(flags.answers)
-  const mode: RunMode = flags.rehearse === true ? 'rehearsal' : isIssued(site, machine) ? 'issued' : 'draft'
+  const mode: RunMode = flags.rehearse === true ? 'rehearsal' : isIssued(site, proved.machine) ? 'issued' : 'draft'
   if (mode === 'draft') sayNote('No coordinator has issued this procedure here: the run is marked DRAFT for good.')
+  return stepRun(site, proved.machine, mode, flags)
+}
+
+/** Lists the open runs of the site, and goes on with the one that is chosen. */
+async function goOn(flags: StepFlags): Promise<ExitCode> {
+  const site = fromRecords(openSite(flags.site ?? ''))
+  const chosen = await chooseOpenRun(site, flags.run)
+  if (chosen === null) return exit.well
+  if (flags.by === undefined) throw new CannotRun('who works with it is not said; give --by and an id of the roster.')
+  const { summary, machine } = chosen
+  return stepRun(site, machine, summary.mode, { ...flags, run: summary.run })
+}
+
+async function stepRun(site: Site, machine: ProvedMachine, mode: RunMode, flags: StepFlags): Promise<ExitCode> {
+  const answers = flags.answers === undefined ? null : answersFrom(flags.answers)
   const times = answers?.clock ?? null
   if (times !== null && mode === 'issued') throw new CannotRun(noScriptedTimes)
   const scripted = times === null ? null : scriptedClock(times.start)
@@ -64,14 +70,7 @@ export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
   const { run, takenUp } = openRun({ site, machine, mode, by, clock, run: flags.run, fresh: flags.new === true })
   tellRun(run, takenUp)
   const now = () => clock.now().at
-  const session: SessionOptions = {
-    person: by,
-    keys: keyRing(site, now),
-    now,
-    takenUp,
-    ...(mode === 'issued' ? { barred: barredBy(site, run.machine, now) } : {}),
-    attach: (path) => keepAttachment(site, path)
-  }
+  const session = stepSession({ site, run, person: by, now, takenUp, scripted: scripted !== null })
   try {
     const ended = answers === null ? await onTerminal(run, session, flags) : await fromFile(run, session, answers)
     tellNext(run, site)
@@ -95,41 +94,30 @@ export async function step(file: string, flags: StepFlags): Promise<ExitCode> {
   }
 }
 
-/** The roster, asked before a passphrase is: the records ask it again once the signature is there. */
-function barredBy(site: Site, machine: ProvedMachine, now: () => string): NonNullable<SessionOptions['barred']> {
-  return (id, role) => {
-    const declared = machine.roles.find((one) => one.id === role)
-    if (declared === undefined || declared.holds.length === 0) return null
-    const roster = readRoster(site)
-    if (!roster.ok) return { why: roster.faults[0].what, mend: roster.faults[0].mend }
-    const person = personOf(roster.value, id)
-    if (person !== null && holdsAt(person, declared.holds, now())) return null
-    const missing = declared.holds.map((held) => `\`${held}\``).join(' and ')
-    return {
-      why: `This asks for a ${declared.name}. The roster does not show ${missing} for \`${id}\` today.`,
-      mend: 'Have it signed by someone who holds it, or stop.'
-    }
+function refuseUnfit(file: string | undefined, { site, by, rehearse, path, clock, answers }: StepFlags): void {
+  const kept = site !== undefined
+  if (!kept && (file === undefined || rehearse !== true)) {
+    throw new CannotRun(
+      'the site folder is not said, in which the run is recorded; give --site, or --rehearse for a rehearsal that is ' +
+        'recorded nowhere.'
+    )
+  }
+  if (kept && file !== undefined && by === undefined) {
+    throw new CannotRun('who works with it is not said; give --by and an id of the roster.')
+  }
+  if (path !== undefined && (kept || rehearse !== true)) {
+    throw new CannotRun('--path leads along a rehearsal that is recorded nowhere: give --rehearse and no --site.')
+  }
+  if (clock !== undefined && (kept || rehearse !== true || answers !== undefined)) {
+    throw new CannotRun(
+      'a clock that stands is for a rehearsal on the screen that is recorded nowhere: give --rehearse, no --site and no --answers.'
+    )
   }
 }
 
 const noScriptedTimes =
   'the answers bring their own times (`clock:`), and this run is for work on the real machine. Leave the times out, ' +
   'rehearse it with --rehearse, or enter a completed sheet with `lockwright enter`.'
-
-async function onTerminal(run: RunPort, session: SessionOptions, flags: StepFlags): Promise<Ended> {
-  const { stdin, stdout, env } = process
-  if (flags.plain !== true && chooseShell(stdin, stdout, env) === 'full-screen') {
-    const ended = await stepOnFullScreen(run, { ...session, stdin, stdout, env })
-    sayNote(tellEnded(ended))
-    return ended
-  }
-  const { close, ...streams } = plainStreams({ input: stdin, output: stdout }, session.now)
-  try {
-    return await stepInPlainLines(run, { ...session, ...streams })
-  } finally {
-    close()
-  }
-}
 
 /** Where an answer does not say where a passphrase is: that of `--by`, as every command is given it. */
 function ownPassphrase(person: PersonId, { by, passphraseFile }: StepFlags): ReturnType<typeof passphraseFrom> {

@@ -88,6 +88,17 @@ export function answering(session: Session, io: AnswersIo): Answering {
         : fault('answers-surprise', entry.place, question.why, 'Correct the reading, or write `sure: yes` beside it.')
     }
     if (question?.kind === 'live-reason') return giveReason(entry, question)
+    if (question?.kind === 'instrument') {
+      const { with: given } = entry
+      return given === null
+        ? fault(
+            'answers-instrument',
+            entry.place,
+            `The entry does not say with which instrument \`${question.input.label}\` is read.`,
+            `Write \`with:\` and the number of one that fits: ${question.offered.map(({ id }) => id).join(', ') || 'none of this site does'}.`
+          )
+        : typeLine(given, entry.place)
+    }
     if (question?.kind === 'odd-lock') {
       return entry.sure
         ? typeLine(question.typed, entry.place)

@@ -20,6 +20,8 @@ export interface StepAnswers {
   readonly locks: ReadonlyMap<string, string>
   /** Input id, label or source to the readings taken, one after the other; `''` stands for whatever is read. */
   readonly readings: ReadonlyMap<string, readonly string[]>
+  /** The number of the instrument with which the readings are taken; null: not said. */
+  readonly with: string | null
   /** Why what was to be dead was live, one reason a time. */
   readonly reasons: readonly string[]
   /** A reading that looks wrong is meant. */

@@ -13,6 +13,7 @@ const keys = [
   'locks',
   'reading',
   'readings',
+  'with',
   'reason',
   'sure',
   'choose',
@@ -51,6 +52,7 @@ export function readEntry(item: Written, faults: Diagnostic[]): readonly Answer[
     ticks: [],
     locks: new Map(),
     readings: new Map(),
+    with: null,
     reasons: [],
     sure: false,
     choose: null,
@@ -122,6 +124,9 @@ function readKey({ key, place, value }: Pair, draft: Draft, faults: Diagnostic[]
         ...draft.readings,
         ...readPairs(value, key, faults).map((pair) => [pair.key, texts(pair.value, pair.key, faults)] as const)
       ])
+      return
+    case 'with':
+      draft.with = text()
       return
     case 'reason':
       draft.reasons = texts(value, key, faults)

@@ -1,5 +1,5 @@
 import type { PersonId } from '@lockwright/machine'
-import { audit, issue, startRun, unlockKey } from '@lockwright/records'
+import { audit, folderStore, issue, startRun, unlockKey } from '@lockwright/records'
 import { describe, expect, it } from 'vitest'
 import { stepLines } from '../../fixtures/plain-run.js'
 import { inPlant, made, passphrase, signerOf } from '../../fixtures/plant-site.js'
@@ -32,7 +32,7 @@ async function audited(lines: readonly string[], has: boolean) {
     const { ended } = await stepLines(lines, { run, keys, person: vega, clock: { now, set, pass } })
     run.close()
     expect(ended).toBe('finished')
-    const [found] = audit({ site, clock }).runs
+    const [found] = (await audit({ store: folderStore(site), clock })).runs
     answers = (found?.verdicts ?? []).map(
       ({ question, answer, findings }) => `${question} ${answer} ${findings.map(({ id }) => id).join(' ')}`
     )

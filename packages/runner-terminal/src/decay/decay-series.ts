@@ -67,15 +67,6 @@ function shutOffIn(machine: Machine, { ledger }: Snapshot): ReadonlySet<MachineS
   return new Set(statuses(machine, ledger).flatMap(({ source, isolated }) => (isolated ? [source] : [])))
 }
 
-/** The series that the last entry added to; null where it is no reading of a source that is shut off. */
-export function seriesOfLast(machine: Machine, entries: readonly Recorded[]): DecaySeries | null {
-  const last = entries.at(-1)
-  const input = last === undefined ? null : inputOf(machine, last.event)
-  if (input === null) return null
-  const all = decaySeries(machine, entries)
-  return all.find(({ source, label }) => source.id === input.source && label === input.label) ?? null
-}
-
 type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
 
 function withReading(

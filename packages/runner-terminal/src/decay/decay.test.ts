@@ -33,7 +33,7 @@ function read(machine: typeof pump, readings: readonly (readonly [number, string
     const reply = session.answer(line)
     expect(reply.refused).toBe(false)
     if (session.question()?.kind === 'live-reason') session.answer('it is still discharging')
-    return reply.said.filter((text) => !text.startsWith('LIVE: '))
+    return session.screen().decays.flatMap(({ says }) => says)
   })
   return { run, session, said, last: said.at(-1) ?? [] }
 }
@@ -119,7 +119,7 @@ describe('readings of a source that falls', () => {
     expect(session.answer('sources').page?.lines.join('\n')).not.toContain('read:')
   })
 
-  it('are drawn on the page of the sources, against the slowest that is declared', () => {
+  it('are drawn on the page of the sources, against the band that is declared', () => {
     const { session } = read(pump, [
       [10, '200 V'],
       [20, after(20, 120)],
@@ -128,20 +128,21 @@ describe('readings of a source that falls', () => {
     const lines = session.answer('sources').page?.lines ?? []
     const at = lines.findIndex((line) => line.includes('read:'))
     expect(lines[at]).toMatch(/^link: P to M read: 200 V at \d\d:\d\d:\d\d, 169\.30 V at .*, 143\.31 V at /)
-    // By hand: at the right edge, after 120 s, the slowest of 58.08 s is at 25 V; 169 V and 143 V lie above it.
-    const plot = lines.slice(lines.findIndex((line) => line.includes('|')))
+    // By hand: at the right edge, after 120 s, the slowest of 58.08 s is at 25 V and the fastest, 1.6 mF and 19.8 kΩ,
+    // 31.68 s, at 4.5 V; 169 V and 143 V lie above both.
+    const plot = lines.slice(lines.findIndex((line) => line.includes(' |')))
     expect(plot.map((line) => line.replace(/\d\d:\d\d:\d\d/g, 'hh:mm:ss'))).toEqual([
-      '   200 V |o.',
-      '         |  .. o',
-      '         |    .... o',
-      '         |        ....',
-      '         |            .......',
-      '         |-------------------.........',
-      '     0 V |',
-      '         +----------------------------',
-      '          hh:mm:ss            hh:mm:ss',
+      '200 V |o.',
+      '      | ,...o',
+      '      |   ,,...  o',
+      '      |     ,, .....',
+      '      |       ,,,,  ........',
+      '      |-----------,,,,,,,,,-.......---',
+      '  0 V |                    ,,,,,,,,,,,',
+      '      +-------------------------------',
+      '       hh:mm:ss               hh:mm:ss',
       'o read; - safe: 50 V',
-      '. slowest that is declared'
+      '. slowest declared, and , fastest'
     ])
     for (const line of plot) expect(line.length).toBeLessThanOrEqual(38)
   })
@@ -167,7 +168,9 @@ describe('a supply that is still there', () => {
       session.passTime()
     }
     expect(session.answer('229 V').said).toEqual([
-      'LIVE: step back. mains: L to N read 229 V (it has to be below 50 V)',
+      'LIVE: step back. mains: L to N read 229 V (it has to be below 50 V)'
+    ])
+    expect(session.screen().decays.flatMap(({ says }) => says)).toEqual([
       'mains: L to N: A supply does not decay: a voltage that is still there means that it is not isolated.'
     ])
   })

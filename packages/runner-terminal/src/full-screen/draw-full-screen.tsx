@@ -1,6 +1,7 @@
 import { render } from 'ink'
 import type { Ended, Session } from '../session/session.js'
 import { FullScreen } from './full-screen.js'
+import { paletteOf, withoutColours } from './palette.js'
 
 // Ctrl-C is a signal until the library reads the keys itself.
 const farewells = ['SIGTERM', 'SIGHUP', 'SIGINT'] as const
@@ -8,13 +9,18 @@ const farewells = ['SIGTERM', 'SIGHUP', 'SIGINT'] as const
 /** Draws a session until it ends; how it ended. Everything of the terminal library is loaded with this module. */
 export async function drawFullScreen(
   session: Session,
-  { stdin, stdout }: { readonly stdin: NodeJS.ReadStream; readonly stdout: NodeJS.WriteStream }
+  {
+    stdin,
+    stdout,
+    env
+  }: { readonly stdin: NodeJS.ReadStream; readonly stdout: NodeJS.WriteStream; readonly env: NodeJS.ProcessEnv }
 ): Promise<Ended> {
+  const palette = stdout.getColorDepth(env) === 1 ? withoutColours : paletteOf(env)
   let ended: Ended = 'input-ended'
   const onEnd = (how: Ended): void => {
     ended = how
   }
-  const shown = render(<FullScreen session={session} onEnd={onEnd} />, {
+  const shown = render(<FullScreen session={session} palette={palette} onEnd={onEnd} />, {
     stdin,
     stdout,
     exitOnCtrlC: false,

@@ -8,6 +8,7 @@ import { openSession, type Session } from '../session/session.js'
 import { columnsOf } from '../text/columns.js'
 import { frameOf, type Size } from './frame.js'
 import { firstView, press } from './press.js'
+import type { Row } from './row.js'
 
 const sizes: readonly Size[] = [
   { columns: 80, rows: 23 },
@@ -17,6 +18,9 @@ const sizes: readonly Size[] = [
   { columns: 200, rows: 59 },
   { columns: 20, rows: 10 }
 ]
+
+/** A line of the screen as it is read, with what stands beside it. */
+const whole = ({ text, beside }: Row): string => (beside === undefined ? text : `${text} | ${beside.text}`)
 
 /** Types the whole job, handing over the session before each line. */
 function throughout(look: (session: Session, now: string, line: string) => void): void {
@@ -49,7 +53,7 @@ describe('frameOf', () => {
       ]) {
         const { rows } = frameOf(session.screen(), { ...firstView, page, said: ['Not taken: something.'] }, size, now)
         expect(rows.length).toBeLessThanOrEqual(size.rows)
-        for (const { text } of rows) expect(columnsOf(text)).toBeLessThanOrEqual(size.columns)
+        for (const each of rows) expect(columnsOf(whole(each))).toBeLessThanOrEqual(size.columns)
       }
     })
   })
@@ -61,7 +65,7 @@ describe('frameOf', () => {
       let seen = ''
       for (let page = 0; page < 60; page++) {
         const frame = frameOf(screen, view, size, now)
-        seen += frame.rows.map(({ text }) => text.split(' | ')[0]).join(' ')
+        seen += frame.rows.map(({ text }) => text).join(' ')
         if (frame.below === 0) break
         view = press(session, view, { kind: 'page-down' }, size).view
       }
@@ -82,9 +86,7 @@ describe('frameOf', () => {
     const shown = new Set<string>()
     throughout((session, now) => {
       for (const size of sizes.slice(0, 2)) {
-        const text = frameOf(session.screen(), firstView, size, now)
-          .rows.map((row) => row.text)
-          .join('\n')
+        const text = frameOf(session.screen(), firstView, size, now).rows.map(whole).join(' ').replace(/\s+/g, ' ')
         for (const { shape, word, source } of session.screen().energies) {
           expect(text).toContain(`${shape} ${source} ${word.toUpperCase()}`)
           shown.add(`${shape} ${word}`)
@@ -111,11 +113,11 @@ describe('a small screen', () => {
 
   it.each(sizes)('always shows `stop` and `help` at $columns x $rows, but not while words are asked for', (size) => {
     throughout((session) => {
-      expect(textOf(session, size)).toMatch(/- stop, help\b/)
+      expect(textOf(session, size)).toMatch(/- (also: )?stop, help\b/)
     })
     const session = sessionAt('told')
     session.answer('pause')
-    expect(textOf(session, size)).not.toContain('stop, help')
+    expect(textOf(session, size)).not.toContain('stop, help or')
   })
 
   it('keeps the question of a live reading in sight beside what was said last', () => {
@@ -134,12 +136,12 @@ describe('a small screen', () => {
       shape: index < 6 ? '[=]' : '[!]',
       more: ''
     }))
-    const text = frameOf({ ...screen, energies }, firstView, small, '2026-03-02T07:00:00Z').rows.map((row) => row.text)
+    const text = frameOf({ ...screen, energies }, firstView, small, '2026-03-02T07:00:00Z').rows.map(whole)
     // What is on is shown by name, however late it was declared.
     for (const name of ['source-6', 'source-7']) expect(text.join('\n')).toContain(`[!] ${name} ON`)
     expect(text.find((line) => line.startsWith('+'))).toBe('+5 (5 PROVEN): type sources')
     const beside = frameOf({ ...screen, energies }, firstView, { columns: 80, rows: 14 }, '2026-03-02T07:00:00Z')
-    expect(beside.rows.map((row) => row.text).join('\n')).toMatch(/\+\d sources: type sources/)
+    expect(beside.rows.map(whole).join('\n')).toMatch(/\+\d sources: type sources/)
   })
 })
 
@@ -159,7 +161,7 @@ describe('press', () => {
     const first = frameOf(session.screen(), firstView, small, clock.now())
     expect(first.below).toBeGreaterThan(0)
     let pressed = press(session, firstView, { kind: 'text', text: session.screen().oneKey ?? '' }, small)
-    expect(pressed.view.said).toEqual(['There is more to read below: PageDown or Enter.'])
+    expect(pressed.view.said.join(' ')).toMatch(/^Not taken yet: /)
     expect(session.asked().kind).toBe('notice')
     for (let page = 0; page < 20 && session.asked().kind === 'notice'; page++) {
       pressed = press(session, pressed.view, { kind: 'text', text: session.screen().oneKey ?? '' }, small)

@@ -7,6 +7,7 @@ import { pumpLines } from '../../fixtures/pump-lines.js'
 import { pumpMachine } from '../../fixtures/pump-machine.js'
 import { openSession } from '../session/session.js'
 import { columnsOf } from '../text/columns.js'
+import { withoutColours } from './palette.js'
 
 beforeAll(() => {
   // Read once by the library, when it is first loaded: frames without colours can be compared.
@@ -25,13 +26,16 @@ async function open(columns: number, rows: number) {
   const stdout = new FakeStdout(columns, rows)
   const stdin = new FakeStdin()
   const ended: string[] = []
-  const shown = render(createElement(FullScreen, { session, onEnd: (how) => ended.push(how) }), {
-    stdout: stdout as unknown as NodeJS.WriteStream,
-    stdin: stdin as unknown as NodeJS.ReadStream,
-    debug: true,
-    exitOnCtrlC: false,
-    patchConsole: false
-  })
+  const shown = render(
+    createElement(FullScreen, { session, palette: withoutColours, onEnd: (how) => ended.push(how) }),
+    {
+      stdout: stdout as unknown as NodeJS.WriteStream,
+      stdin: stdin as unknown as NodeJS.ReadStream,
+      debug: true,
+      exitOnCtrlC: false,
+      patchConsole: false
+    }
+  )
   return { run, session, stdout, stdin, clock, ended, shown }
 }
 
@@ -96,6 +100,29 @@ describe.each([
     const after = stdout.frames.slice(before)
     expect(after.at(-1)).toContain('> hal_')
     for (const frame of after) expect(Math.max(...frame.split('\n').map(columnsOf))).toBeLessThanOrEqual(66)
+    shown.unmount()
+  })
+
+  it('stands a storm of resizes down to absurd sizes, takes nothing unseen, and comes back with what was typed', async () => {
+    const { run, stdout, stdin, shown } = await open(columns, rows)
+    await stdout.until('Prepare')
+    stdin.type('hal')
+    await stdout.until('> hal_')
+    const before = stdout.frames.length
+    const events = run.events.length
+    for (let turn = 1; turn <= 200; turn++) {
+      stdout.resize(1 + ((turn * 37) % 200), 1 + ((turn * 11) % 60))
+      if (turn % 20 === 0) await new Promise((resolve) => setImmediate(resolve))
+    }
+    stdout.resize(12, 5)
+    expect(await stdout.until('Window too')).not.toContain('Prepare')
+    stdin.type('\r')
+    stdin.type('x')
+    stdout.resize(columns, rows)
+    await stdout.until('> hal_')
+    expect(stdout.last).toContain('Prepare')
+    expect(stdout.frames.length).toBeGreaterThan(before)
+    expect(run.events.length).toBe(events)
     shown.unmount()
   })
 

@@ -1,61 +1,51 @@
-import { formatDuration } from '@lockwright/energy'
-import type { Countdown, Screen, ShownNotice } from '../step/screen.js'
-import { bar } from '../text/bar.js'
-import { clockTime } from '../text/clock-time.js'
+import { decayPlot } from '../decay/decay-plot.js'
+import type { Screen, ShownNotice } from '../step/screen.js'
 import { wrap } from '../text/wrap.js'
+import { type Row, row, type Tone } from './row.js'
 
-/** How a line is set apart; what it says never hangs on it. */
-export type Tone = 'plain' | 'strong' | 'faint' | 'alarm'
+/** Lines that a plot takes on a low screen and on a tall one. */
+const plotRows = { low: 6, tall: 12 }
 
-export interface Row {
-  readonly text: string
-  readonly tone: Tone
-}
+/** Wider plots are hard to read along. */
+const widestPlot = 72
 
-export function row(text: string, tone: Tone): Row {
-  return { text, tone }
-}
-
-/**
- * The step as lines of a width: a clock that runs first of all, so that it is in sight however long the step is, then
- * the notices, how it is done, the boxes and what was answered.
- */
-export function mainLines(screen: Screen, width: number, now: string): readonly Row[] {
-  const plain = (text: string, indent = ''): readonly Row[] =>
-    wrap(text, width, indent).map((part) => row(part, 'plain'))
+/** The step as lines of a width: the notices, how it is done, the boxes, what was answered, and how what falls falls. */
+export function mainLines(screen: Screen, width: number, tall: boolean): readonly Row[] {
+  const lines = (text: string, tone: Tone, indent = ''): readonly Row[] =>
+    wrap(text, width, indent).map((part) => row(part, tone))
+  const plot = { columns: Math.min(width, widestPlot), rows: tall ? plotRows.tall : plotRows.low }
   return [
-    ...screen.countdowns.flatMap((countdown) => countdownRows(countdown, width, now)),
     ...screen.notices.flatMap((notice) => noticeRows(notice, width)),
-    ...wrap(screen.title, width).map((text) => row(text, 'strong')),
-    ...screen.body.flatMap((text) => plain(text, '  ')),
+    ...lines(screen.title, 'strong'),
+    ...screen.body.flatMap((text) => lines(text, 'plain', '  ')),
     ...screen.boxes.flatMap(({ number, text, ticked }) => {
       const mark = `${String(number).padStart(2)} ${ticked ? '[x]' : '[ ]'} `
-      return plain(mark + text, ' '.repeat(mark.length))
+      return lines(mark + text, 'plain', ' '.repeat(mark.length))
     }),
-    ...screen.answered.flatMap((text) => plain(`* ${text}`, '  '))
+    ...screen.answered.flatMap((text) => lines(`* ${text}`, 'plain', '  ')),
+    ...screen.decays.flatMap(({ says, series }) => [
+      ...says.flatMap((text) => lines(text, 'strong', '  ')),
+      ...decayPlot(series, plot).map((text) => row(text, 'figure'))
+    ]),
+    ...screen.guide.flatMap((text) => lines(text, 'strong', '  '))
   ]
 }
 
 /** A frame of its own sets a notice apart, by shape. */
 function noticeRows({ word, label, body }: ShownNotice, width: number): readonly Row[] {
   const edge = '='.repeat(width)
-  const inside = [`!! ${word}${label === '' ? '' : `: ${label}`}`, ...body]
+  const inside = (text: string, tone: Tone): readonly Row[] =>
+    wrap(text, width - 2, '').map((part) => row(`| ${part}`, tone))
   return [
     row(edge, 'alarm'),
-    ...inside.flatMap((text) => wrap(text, width - 2, '')).map((text) => row(`| ${text}`, 'alarm')),
+    ...inside(`!! ${word}${label === '' ? '' : `: ${label}`}`, headingTone(word)),
+    ...body.flatMap((text) => inside(text, 'alarm')),
     row(edge, 'alarm'),
     row('', 'plain')
   ]
 }
 
-function countdownRows({ what, startedAt, until }: Countdown, width: number, now: string): readonly Row[] {
-  const whole = Date.parse(until) - Date.parse(startedAt)
-  const left = Math.max(0, Date.parse(until) - Date.parse(now))
-  const share = whole <= 0 ? 1 : 1 - left / whole
-  return [
-    row(bar(share, Math.min(width, 50)), 'strong'),
-    ...wrap(`${what} ${clockTime(until)}: ${formatDuration(Math.ceil(left / 1000))} to go`, width).map((text) =>
-      row(text, 'strong')
-    )
-  ]
+function headingTone(word: string): Tone {
+  const tones: Readonly<Record<string, Tone>> = { DANGER: 'danger', WARNING: 'warning', CAUTION: 'caution' }
+  return tones[word] ?? 'notice'
 }

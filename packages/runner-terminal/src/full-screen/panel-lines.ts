@@ -2,7 +2,7 @@ import type { Energy } from '../step/energies.js'
 import type { Screen } from '../step/screen.js'
 import { columnsOf, fit } from '../text/columns.js'
 import { wrap } from '../text/wrap.js'
-import { type Row, row } from './main-lines.js'
+import { type Row, row, type Tone } from './row.js'
 
 type Listed = 'source' | 'lock' | 'line'
 
@@ -14,15 +14,15 @@ interface Item {
 
 /** The panel beside the step: sources by shape and word, locks with their owners, the crew; never more than so many lines. */
 export function besideLines({ energies, locks, crew }: Screen, width: number, height: number): readonly Row[] {
-  const item = (of: Listed, text: string, indent: string): Item => ({
+  const item = (of: Listed, text: string, indent: string, tone: Tone = 'plain'): Item => ({
     of,
-    rows: wrap(text, width, indent).map((part) => row(fit(part, width), 'plain'))
+    rows: wrap(text, width, indent).map((part) => row(fit(part, width), tone))
   })
   const heading = (text: string): Item => ({ of: 'line', rows: [row(text, 'strong')] })
   const list = (of: Listed, texts: readonly string[], none: string, indent: string): readonly Item[] =>
     texts.length === 0 ? [item('line', none, indent)] : texts.map((text) => item(of, text, indent))
   const parts = (sources: readonly Energy[]): readonly (readonly Item[])[] => [
-    [heading('SOURCES'), ...list('source', sources.map(tellSource), 'none', '    ')],
+    [heading('SOURCES'), ...sources.map((energy) => item('source', tellSource(energy), '    ', toneOf(energy)))],
     [heading('LOCKS'), ...list('lock', locks, 'none', '  ')],
     [heading('UNDER THE LOCKOUT'), ...list('line', crew.length === 0 ? [] : [crew.join(', ')], 'nobody', '  ')]
   ]
@@ -35,6 +35,12 @@ export function besideLines({ energies, locks, crew }: Screen, width: number, he
     if (rows.length <= height) return rows
   }
   return cutShort(parts(mostUrgentFirst(energies)).flat(), width, height)
+}
+
+/** What can hurt, and what was shown to be dead; both are told by shape and word. */
+function toneOf({ word }: Energy): Tone {
+  if (word === 'on' || word === 'not dead') return 'live'
+  return word === 'proven' ? 'dead' : 'plain'
 }
 
 function tellSource({ source, shape, word, more }: Energy): string {
@@ -77,11 +83,20 @@ function mostUrgentFirst(energies: readonly Energy[]): readonly Energy[] {
 }
 
 /** The same in a few lines above the step; what finds no room is counted by its words and can be asked for. */
-export function narrowLines({ energies, locks }: Screen, columns: number, most: number): readonly Row[] {
+export function narrowLines(
+  { energies, locks, locksInShort, crew }: Screen,
+  columns: number,
+  most: number
+): readonly Row[] {
+  const whole = [
+    `SOURCES ${energies.map(tellSource).join('; ')}`,
+    `LOCKS ${locks.length === 0 ? 'none' : locks.join('; ')}`,
+    `UNDER THE LOCKOUT ${crew.length === 0 ? 'nobody' : crew.join(', ')}`
+  ].flatMap((text) => wrap(text, columns, '  '))
+  if (whole.length <= most) return whole.map((text) => row(text, 'plain'))
   const all = packed(energies, columns)
   const sources = all.lines.length <= most ? all.lines : cutNarrow(mostUrgentFirst(energies), columns, most)
-  const hung =
-    locks.length === 0 ? 'no locks' : `${locks.length === 1 ? '' : `${locks.length} locks, `}${locks.join(', ')}`
+  const hung = locksInShort.length === 0 ? 'no locks' : `locks: ${locksInShort.join('; ')}`
   return [...sources, fit(hung, columns)].map((text) => row(text, 'plain'))
 }
 

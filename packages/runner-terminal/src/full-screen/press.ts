@@ -1,5 +1,8 @@
 import type { Ended, Reply, Session } from '../session/session.js'
+import { confirms } from '../step/confirmation.js'
+import { commandWords } from '../step/interpret-command.js'
 import { type Frame, frameOf, type Size, type View } from './frame.js'
+import { isTooSmall } from './too-small.js'
 
 /** A key as the shell hears it: text, or one of the keys that have a name. */
 export type Press =
@@ -15,6 +18,8 @@ export interface Pressed {
 
 /** What one key does. An answer is recorded by the session before the next view exists. */
 export function press(session: Session, drawn: View, key: Press, size: Size): Pressed {
+  // Nothing is answered that cannot be read.
+  if (isTooSmall(size) && key.kind !== 'leave') return { view: drawn, ended: null }
   const view = withRead(session, drawn, size)
   const frame = (): Frame => frameOf(session.screen(), view, size, session.options.now())
   const scrolled = (by: (shown: Frame) => number): Pressed => {
@@ -55,6 +60,8 @@ function typed(session: Session, view: View, text: string, size: Size): Pressed 
     else if (/\p{Cc}/u.test(character)) continue
     // `2,3` ticks two lines: each is taken by its one key, and what parts them begins no line.
     else if (now.view.line === '' && (character === ',' || character === ' ')) continue
+    else if (character === '?' && now.view.line === '' && session.screen().commands)
+      now = answered(session, now.view, '?', size)
     else {
       const { view: before } = now
       const isOneKey = before.page === null && before.line === '' && session.screen().oneKey === character
@@ -82,15 +89,17 @@ function entered(session: Session, view: View, size: Size): Pressed {
 function answered(session: Session, view: View, line: string, size: Size): Pressed {
   const screen = session.screen()
   const shown = frameOf(screen, view, size, session.options.now())
-  const confirming =
-    screen.oneKey !== null &&
-    session.question() === null &&
-    // A tick is no confirmation, also where one line alone is left: the step is confirmed behind it.
-    session.asked().kind !== 'boxes' &&
-    screen.keys.some(({ type }) => type.split(' or ').includes(line))
+  const asked = session.asked()
+  // A tick is no confirmation, also where one line alone is left: the step is confirmed behind it.
+  const confirming = session.question() === null && 'confirm' in asked && confirms(line, asked.confirm)
   if (confirming && shown.below > 0 && view.readTo !== stepOf(session)) {
-    const said = ['There is more to read below: PageDown or Enter.']
-    return { view: { ...view, said, line: '', scroll: shown.scroll + Math.min(shown.page, shown.below) }, ended: null }
+    const scroll = shown.scroll + Math.min(shown.page, shown.below)
+    const said = [
+      shown.below <= shown.page
+        ? `Not taken yet: the rest is on the screen only now. Read it, then type \`${line}\` again.`
+        : 'Not taken yet: there is more to read below, by PageDown or Enter.'
+    ]
+    return { view: { ...view, said, line: '', scroll }, ended: null }
   }
   return afterReply(session, view, () => session.answer(line))
 }
@@ -105,6 +114,15 @@ export function afterReply(session: Session, view: View, bring: () => Reply): Pr
     view: { said: reply.said, page: reply.page, line: '', scroll: stays ? view.scroll : 0, readTo: view.readTo },
     ended: reply.ended
   }
+}
+
+/** What the clock brings about leaves a command that is being typed as it is; an answer was meant for what is gone. */
+export function afterClock(session: Session, view: View): Pressed {
+  const { line } = view
+  const isCommand = commandWords.includes(line.split(' ')[0]?.toLowerCase() ?? '') && session.question() === null
+  const kept = isCommand || session.question() !== null
+  const pressed = afterReply(session, view, session.passTime)
+  return kept ? { ...pressed, view: { ...pressed.view, line } } : pressed
 }
 
 /** Keeps in mind that all of the step was on the screen, down to its end. */

@@ -8,7 +8,8 @@ export interface FullScreenIo extends SessionOptions {
 }
 
 const enterScreen = '\u001b[?1049h\u001b[H'
-const leaveScreen = '\u001b[?1049l'
+/** With the cursor, which the library hides. */
+const leaveScreen = '\u001b[?1049l\u001b[?25h'
 
 /** Steps a run on the whole screen, on the terminal's second page: what was there before comes back at the end. */
 export async function stepOnFullScreen(run: RunPort, io: FullScreenIo): Promise<Ended> {
@@ -17,9 +18,20 @@ export async function stepOnFullScreen(run: RunPort, io: FullScreenIo): Promise<
   const { drawFullScreen } = await import('./draw-full-screen.js')
   const session = openSession(run, io)
   io.stdout.write(enterScreen)
+  // What ends the process without coming back here, a fault of the program above all, gives the screen back too, before
+  // anything is said of it; and once alone, or what was said would be written over.
+  let given = false
+  const giveBack = (): void => {
+    if (!given) io.stdout.write(leaveScreen)
+    given = true
+  }
+  process.once('uncaughtExceptionMonitor', giveBack)
+  process.once('exit', giveBack)
   try {
     return await drawFullScreen(session, io)
   } finally {
-    io.stdout.write(leaveScreen)
+    process.off('uncaughtExceptionMonitor', giveBack)
+    process.off('exit', giveBack)
+    giveBack()
   }
 }

@@ -36,7 +36,7 @@ export async function stepInPlainLines(run: RunPort, io: PlainIo): Promise<Ended
   }
   while (ended === null) {
     const screen = session.screen()
-    const tell = tellScreen(screen, told)
+    const tell = tellScreen(screen, told, io.now())
     told = tell.told
     for (const line of tell.lines) write(line)
     const next = await nextThing(session.due(), screen.secret)
@@ -59,7 +59,9 @@ export async function stepInPlainLines(run: RunPort, io: PlainIo): Promise<Ended
     if (due === null) return typed.take(await typed.peek())
     const abort = new AbortController()
     const clock = io.sleepUntil(due, abort.signal).then((): Next => ({ kind: 'due' }))
-    if (io.duringWaits === 'hold' && session.asked().kind === 'waiting') return clock
+    // The clock of a rehearsal need not come to the end by itself: a line sets it on.
+    const holds = io.duringWaits === 'hold' && io.skipTo === undefined
+    if (holds && session.asked().kind === 'waiting') return clock
     const first = await Promise.race([clock, typed.peek()])
     abort.abort()
     return first.kind === 'due' ? first : typed.take(first)

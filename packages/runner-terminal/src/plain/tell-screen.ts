@@ -1,30 +1,43 @@
+import { commandsNamed } from '../step/commands-named.js'
 import type { Screen } from '../step/screen.js'
-import { clockTime } from '../text/clock-time.js'
+import { countdownLine } from '../text/countdown-line.js'
 
 /** What was last told, so that nothing is repeated that still stands. */
 export interface Told {
+  readonly by: string
   readonly step: string
-  readonly sources: readonly string[]
-  readonly person: string
+  readonly standing: readonly string[]
   readonly details: readonly string[]
 }
 
-export const toldNothing: Told = { step: '', sources: [], person: '', details: [] }
+export const toldNothing: Told = { by: '', step: '', standing: [], details: [] }
 
-/** The screen as plain lines, in the order of the screen; what was told before and still stands is left out. */
-export function tellScreen(screen: Screen, before: Told): { readonly lines: readonly string[]; readonly told: Told } {
+/**
+ * The screen as plain lines, with the words of the full screen in its order; what was told before and still stands is
+ * left out. `now`: RFC 3339, for what counts down.
+ */
+export function tellScreen(
+  screen: Screen,
+  before: Told,
+  now: string
+): { readonly lines: readonly string[]; readonly told: Told } {
+  const { step: place, about } = screen.way
+  const where = `${screen.section === null ? '' : `${screen.section}, `}step ${place} of about ${about}`
   const step = stepLines(screen)
-  const sources = sourceLines(screen)
-  const person = `Answers are recorded as given by ${screen.person}.`
+  const standing = standingLines(screen)
   const details = detailLines(screen)
-  const told = { step: step.join('\n'), sources, person, details }
+  const by = `by ${screen.person}`
+  const told: Told = { by, step: [where, ...step].join('\n'), standing, details }
   const stays = told.step === before.step
   return {
     lines: [
-      ...(person === before.person ? [] : [person]),
-      ...sources.filter((line) => !before.sources.includes(line)),
-      ...(stays ? [] : ['', ...step]),
+      ...(by === before.by ? [] : [by]),
+      ...(stays ? [] : ['', where]),
+      ...standing.filter((line) => !before.standing.includes(line)),
+      ...screen.countdowns.map((countdown) => countdownLine(countdown, now)),
+      ...(stays ? [] : step),
       ...details.filter((line) => !stays || !before.details.includes(line)),
+      ...(before === toldNothing && screen.commands ? [`Also: ${commandsNamed.join(', ')}`] : []),
       screen.question,
       ...screen.keys.map(({ type, does }) => `  type ${type}: ${does}`)
     ],
@@ -32,35 +45,34 @@ export function tellScreen(screen: Screen, before: Told): { readonly lines: read
   }
 }
 
-/** Which procedure, on what, and in which mode. */
+/** Which procedure, in which mode, and on what. */
 export function tellHeading(screen: Screen): readonly string[] {
-  return [
-    screen.procedure,
-    screen.equipment,
-    ...(screen.mode === null ? [] : [`${screen.mode}: not for work on the real machine.`])
-  ]
+  return [screen.procedure, ...(screen.mode === null ? [] : [screen.mode]), screen.equipment]
 }
 
-function stepLines({ section, title, way, notices, body }: Screen): readonly string[] {
+function stepLines({ title, notices, body }: Screen): readonly string[] {
   return [
-    `${section === null ? '' : `${section}. `}Step ${way.step} of about ${way.about}: ${title}`,
     ...notices.flatMap(({ word, label, body: lines }) => [`${word}${label === '' ? '' : `: ${label}`}`, ...lines]),
+    title,
     ...body
   ]
 }
 
-function detailLines({ boxes, answered, countdowns }: Screen): readonly string[] {
+function detailLines({ boxes, answered, decays, guide }: Screen): readonly string[] {
   return [
     ...boxes.map(({ number, text, ticked }) => `  ${number}. ${ticked ? '[x]' : '[ ]'} ${text}`),
     ...answered.map((line) => `  ${line}`),
-    ...countdowns.map(({ what, until }) => `  ${what} ${clockTime(until)}`)
+    ...decays.flatMap(({ says }) => says),
+    ...guide
   ]
 }
 
-function sourceLines({ energies, locks, crew }: Screen): readonly string[] {
+/** What is told once and then whenever it changes. */
+function standingLines({ energies, locks, crew, warnings }: Screen): readonly string[] {
   return [
     `Sources: ${energies.map(({ source, word, more }) => `${source} ${word}${more === '' ? '' : ` (${more})`}`).join('; ')}`,
     `Locks: ${locks.length === 0 ? 'none' : locks.join('; ')}`,
-    ...(crew.length === 0 ? [] : [`Under the lockout: ${crew.join(', ')}`])
+    `Under the lockout: ${crew.length === 0 ? 'nobody' : crew.join(', ')}`,
+    ...warnings
   ]
 }

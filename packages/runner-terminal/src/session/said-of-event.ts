@@ -1,7 +1,5 @@
 import { stateOf } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
-import { seriesOfLast } from '../decay/decay-series.js'
-import { tellDecay } from '../decay/tell-decay.js'
 import type { RunPort } from '../run-port.js'
 import { type LiveReading, liveReadingOf, tellLive } from '../step/live-reading.js'
 import { visible } from '../text/visible.js'
@@ -10,8 +8,7 @@ import { visible } from '../text/visible.js'
 export function saidOfEvent(run: RunPort, event: RunEvent): readonly string[] {
   switch (event.kind) {
     case 'reading':
-    case 'proven-again':
-      return [...saidOfLive(run, event), ...saidOfDecay(run)]
+      return saidOfLive(run, event)
     case 'attachment':
       return [visible(`Kept with the record: ${event.name}`)]
     case 'lock-hung':
@@ -33,10 +30,4 @@ export function liveOfEvent({ machine, snapshot }: RunPort, event: RunEvent): Li
 function saidOfLive(run: RunPort, event: RunEvent): readonly string[] {
   const live = liveOfEvent(run, event)
   return live === null ? [] : [tellLive(run.machine, live)]
-}
-
-/** What the readings of this source so far say of its decay; a gate is passed by a reading within limits alone. */
-function saidOfDecay({ machine, entries }: RunPort): readonly string[] {
-  const series = seriesOfLast(machine, entries)
-  return series === null ? [] : tellDecay(series)
 }

@@ -1,17 +1,31 @@
 import type { RoleId } from '@lockwright/language'
-import { advance, type Event, type PersonId, type Snapshot } from '@lockwright/machine'
+import { advance, type Event, type PersonId } from '@lockwright/machine'
 import type { RunEvent, Signer } from '@lockwright/records'
 import type { Kept, KeyRing, RunPort, Taken } from '../run-port.js'
 import { type Asked, askedNext } from '../step/asked.js'
 import type { Confirmation } from '../step/confirmation.js'
-import { clearDesk, type Desk, isClosing, type OwnEvent, type Question } from '../step/desk.js'
+import { clearDesk, type Desk, type OwnEvent, type Question } from '../step/desk.js'
 import { interpret } from '../step/interpret.js'
+import type { Sitting } from '../step/interpreted.js'
 import { provingAgainNote } from '../step/live-reading.js'
 import { present } from '../step/present.js'
 import type { Page, Screen } from '../step/screen.js'
 import { signedEvent } from '../step/signed-event.js'
+import { instrumentQuestion, type OfferInstruments } from '../step/with-instrument.js'
 import { visible } from '../text/visible.js'
+import {
+  afterRefusal,
+  attached,
+  copierOf,
+  endedBy,
+  isOwn,
+  nowhereToKeep,
+  strangerTo,
+  tellRefusals
+} from './after-event.js'
+import { clockWatch } from './clock-watch.js'
 import { type Due, nextDue } from './due.js'
+import { keyThatAnswers } from './key-that-answers.js'
 import { leavesStep } from './leaves-step.js'
 import { liveOfEvent, saidOfEvent } from './said-of-event.js'
 import { saidOnTheWay } from './said-on-the-way.js'
@@ -36,10 +50,22 @@ export interface SessionOptions {
   readonly keys: KeyRing | null
   /** RFC 3339, by the same clock that the records read. */
   readonly now: () => string
+  /** Milliseconds of a clock that nobody can set: one that is set on makes no wait shorter then. */
+  readonly elapsed?: () => number
   /** The run was not begun just now: the locks are looked at before anything goes on. */
   readonly takenUp: boolean
   /** Why this person may not sign in this role, by the roster; null where they may. Asked before any passphrase is. */
   readonly barred?: (person: PersonId, role: RoleId) => { readonly why: string; readonly mend: string } | null
+  /** Ids of those on the roster, who alone can be named; without it anybody can. */
+  readonly people?: () => readonly PersonId[]
+  /** Instruments of the site that fit a reading; without it no record has to name one. */
+  readonly instruments?: OfferInstruments
+  /** What is not as it should be whatever the step is, such as a lock that hangs for longer than a shift. */
+  readonly warnings?: () => readonly string[]
+  /** In a rehearsal along a given way: what that way does where the run stands. */
+  readonly guide?: () => readonly string[]
+  /** In a rehearsal with a clock of its own: sets it to this time (RFC 3339), so that a wait is over. */
+  readonly skipTo?: (at: string) => void
   /** Keeps the file at this path beside the records; without it nothing can be attached. */
   readonly attach?: (path: string) => Kept
   /** The time to give to each event, where it comes from a printed sheet; else the records read the clock. */
@@ -77,6 +103,7 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   // What the clock brought about and was refused is tried again once somebody has typed something.
   let clockRefused = false
   let { person } = options
+  const watch = clockWatch(options.now, options.elapsed)
   // A rehearsal is signed by name: nothing in it could be taken for real.
   const keys = run.mode === 'rehearsal' ? null : options.keys
 
@@ -91,7 +118,7 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
       return { ...quiet, said: [...tellRefusals(taken), ...live], refused: true }
     }
     if (leavesStep(event) || taken.snapshot.state !== before.state) {
-      desk = clearDesk(taken.snapshot.state, last ?? desk.last)
+      desk = clearDesk(taken.snapshot.state, { last: last ?? desk.last, instruments: desk.instruments })
       visit++
     } else {
       const takenUp = desk.takenUp && event.kind !== 'resumed'
@@ -100,7 +127,9 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
       desk = { ...desk, last: last ?? desk.last, question, takenUp }
     }
     const way = saidOnTheWay(run.machine, before, event, taken.snapshot).map(visible)
-    return { ...quiet, said: [...way, ...saidOfEvent(run, event)], ended: endedBy(taken.snapshot) }
+    const handed = event.kind === 'handed-over' ? [visible(`${event.to} answers from now on.`)] : []
+    if (event.kind === 'handed-over') person = event.to
+    return { ...quiet, said: [...way, ...saidOfEvent(run, event), ...handed], ended: endedBy(taken.snapshot) }
   }
 
   /** A reading that proving again does not take is in no event: it is kept as a note, and the reason is asked for. */
@@ -145,16 +174,60 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   const due = (): Due | undefined =>
     desk.takenUp || clockRefused || desk.question?.kind === 'passphrase'
       ? undefined
-      : nextDue(run.machine, run.snapshot, person)
+      : nextDue(run.machine, run.snapshot, person, watch.setOnSince)
   const isDue = (): boolean => {
     const next = due()
     return next !== undefined && Date.parse(options.now()) >= Date.parse(next.at)
   }
 
-  const answer = (line: string): Reply => {
+  const passTime = (): Reply => {
+    const next = due()
+    if (next === undefined || !isDue()) return quiet
+    const reply = record(next.event, null, null)
+    clockRefused = reply.refused
+    if (reply.refused) return reply
+    const said = next.event.kind === 'late' ? 'The time ran out.' : 'The wait is over.'
+    return { ...reply, said: [said, ...reply.said] }
+  }
+
+  const sitting = (): Sitting => ({
+    machine: run.machine,
+    snapshot: run.snapshot,
+    entries: run.entries,
+    desk,
+    person,
+    keys,
+    people: options.people?.() ?? [],
+    stranger: (id) => strangerTo(options.people, id),
+    offer: options.instruments,
+    skips: options.skipTo !== undefined
+  })
+
+  // A screen is worked out from the whole record, and asked for several times for each key that is typed.
+  let shown: { readonly of: readonly unknown[]; readonly screen: Screen } | null = null
+  const screen = (): Screen => {
+    const warnings = [...(options.warnings?.() ?? []), ...watch.warnings()]
+    const guide = options.guide?.() ?? []
+    const of = [run.snapshot, run.entries.length, desk, person, ...warnings, '', ...guide]
+    if (shown !== null && shown.of.length === of.length && of.every((part, index) => part === shown?.of[index]))
+      return shown.screen
+    const { machine, snapshot, entries, mode } = run
+    const skips = options.skipTo !== undefined
+    const { setOnSince } = watch
+    const made = present({ machine, snapshot, desk, person, mode, entries, warnings, guide, skips, setOnSince })
+    shown = { of, screen: { ...made, oneKey: keyThatAnswers(made.oneKey, sitting(), options.now()) } }
+    return shown.screen
+  }
+
+  /** Asked before the reading, which would be refused without it. */
+  const settle = (): void => {
+    const question = instrumentQuestion(run.machine, run.snapshot, desk, options.instruments)
+    if (question !== null) desk = { ...desk, question }
+  }
+
+  const answerLine = (line: string): Reply => {
     clockRefused = false
-    const { machine, snapshot } = run
-    const meant = interpret(line, { machine, snapshot, entries: run.entries, desk, person, keys })
+    const meant = interpret(line, sitting())
     switch (meant.kind) {
       case 'nothing':
         return quiet
@@ -170,8 +243,17 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
       }
       case 'page':
         return { ...quiet, page: meant.page }
+      case 'skip': {
+        const next = due()
+        if (next === undefined || options.skipTo === undefined) {
+          return { ...quiet, said: ['Nothing runs that could be skipped.'], refused: true }
+        }
+        options.skipTo(next.at)
+        return passTime()
+      }
       case 'person':
         person = meant.person
+        desk = { ...desk, question: null }
         return { ...quiet, said: [visible(`${person} answers from now on.`)] }
       case 'attach': {
         const kept = options.attach?.(meant.path) ?? nowhereToKeep
@@ -186,70 +268,25 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
     }
   }
 
+  settle()
   return {
     run,
     options,
     asked: () => askedNext(run.machine, run.snapshot, desk),
     question: () => desk.question,
     visit: () => visit,
-    screen: () => present({ machine: run.machine, snapshot: run.snapshot, desk, person, mode: run.mode }),
-    answer,
+    screen,
+    answer: (line) => {
+      const reply = answerLine(line)
+      settle()
+      return reply
+    },
     due: () => due()?.at ?? null,
     isDue,
     passTime: () => {
-      const next = due()
-      if (next === undefined || !isDue()) return quiet
-      const reply = record(next.event, null, null)
-      clockRefused = reply.refused
-      if (reply.refused) return reply
-      const said = next.event.kind === 'late' ? 'The time ran out.' : 'The wait is over.'
-      return { ...reply, said: [said, ...reply.said] }
+      const reply = passTime()
+      settle()
+      return reply
     }
-  }
-}
-
-const nowhereToKeep: Kept = {
-  ok: false,
-  why: 'Files cannot be kept with this record.',
-  mend: 'Note where the file lies, with `note`.'
-}
-
-function attached({ name, sha256 }: Extract<Kept, { readonly ok: true }>, by: PersonId): RunEvent {
-  return { kind: 'attachment', name, sha256, by }
-}
-
-function isOwn(event: RunEvent): event is OwnEvent {
-  return isClosing(event) || event.kind === 'deviation'
-}
-
-function copierOf(event: RunEvent, { copiedBy }: SessionOptions): Signer | null {
-  return event.kind === 'signed' || isOwn(event) ? (copiedBy ?? null) : null
-}
-
-/** A stop whose needs do not hold is asked about once more, with what has to be done first. */
-function afterRefusal(desk: Desk, event: RunEvent, taken: Extract<Taken, { readonly ok: false }>): Desk {
-  const gates = taken.refusals.filter(({ kind }) => kind === 'gate')
-  if (event.kind !== 'stopped' || event.left !== undefined || gates.length === 0) return { ...desk, question: null }
-  return { ...desk, question: { kind: 'stop-left', reason: event.reason, needs: gates } }
-}
-
-function tellRefusals({ refusals }: Extract<Taken, { readonly ok: false }>): readonly string[] {
-  return refusals
-    .flatMap(({ obligation, why, mend }) => [
-      `Not taken: ${why}${obligation === null ? '' : ` (${obligation})`}`,
-      ...(mend === '' ? [] : [mend])
-    ])
-    .map(visible)
-}
-
-function endedBy({ status }: Snapshot): Ended | null {
-  switch (status) {
-    case 'finished':
-    case 'stopped':
-    case 'paused':
-      return status
-    case 'new':
-    case 'running':
-      return null
   }
 }

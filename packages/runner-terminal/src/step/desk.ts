@@ -1,7 +1,8 @@
 import type { PointId } from '@lockwright/language'
-import type { Input, PersonId, Refusal, StateId } from '@lockwright/machine'
+import type { HungLock, Input, PersonId, Refusal, StateId } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
 import type { Confirmation } from './confirmation.js'
+import type { OfferedInstrument } from './with-instrument.js'
 
 /** An event that closes a run: whoever closes it signs that too, where they have a key. */
 export type ClosingEvent = Extract<RunEvent, { readonly kind: 'finished' | 'stopped' }>
@@ -28,6 +29,21 @@ export type Question =
       readonly point: PointId
       readonly answers: readonly string[]
     }
+  /** With which instrument a reading is taken, of those that fit. */
+  | {
+      readonly kind: 'instrument'
+      readonly input: Extract<Input, { readonly kind: 'reading' }>
+      readonly offered: readonly OfferedInstrument[]
+    }
+  /** Who is at the keys from now on: one of these, or another id. */
+  | { readonly kind: 'who'; readonly people: readonly PersonId[] }
+  /** The locks of somebody who comes to work here, asked for point by point; those on already. */
+  | {
+      readonly kind: 'crew-locks'
+      readonly comes: 'joins' | 'takes over'
+      readonly person: PersonId
+      readonly locks: readonly HungLock[]
+    }
   /** A reading that hardly can be right: typed once more it counts. */
   | { readonly kind: 'surprise'; readonly typed: string; readonly why: string }
   /** A number of a lock without a digit: typed once more it counts. */
@@ -48,6 +64,10 @@ export interface Desk {
   /** How the last thing was confirmed: neither key nor word confirms the next thing too. */
   readonly last: Confirmation | null
   readonly question: Question | null
+  /** Unit to the instrument in use for it; it stays in hand from step to step. */
+  readonly instruments: Readonly<Record<string, string>>
+  /** The reading for which nobody would name an instrument; null: none. */
+  readonly withoutInstrument: string | null
   /** The run was taken up after a crash and nobody has looked at the locks since. */
   readonly takenUp: boolean
 }
@@ -60,6 +80,15 @@ export function isClosing(event: RunEvent): event is ClosingEvent {
 export const unsignedWord = 'unsigned'
 
 /** Nothing ticked yet in this state. */
-export function clearDesk(state: StateId, last: Confirmation | null = null): Desk {
-  return { state, acknowledged: [], boxes: [], last, question: null, takenUp: false }
+export function clearDesk(state: StateId, before: Pick<Desk, 'last' | 'instruments'> | null = null): Desk {
+  return {
+    state,
+    acknowledged: [],
+    boxes: [],
+    last: before?.last ?? null,
+    question: null,
+    instruments: before?.instruments ?? {},
+    withoutInstrument: null,
+    takenUp: false
+  }
 }

@@ -23,7 +23,7 @@ export interface Energy {
 }
 
 const shapes: Readonly<Record<Energy['word'], string>> = {
-  'not dead': '[X]',
+  'not dead': '!!!',
   on: '[!]',
   off: '[/]',
   locked: '[#]',

@@ -1,12 +1,15 @@
-import type { HungLock, LockId, PersonId } from '@lockwright/machine'
+import type { PersonId } from '@lockwright/machine'
 import { helpPage } from '../pages/help-page.js'
 import { recordPage } from '../pages/record-page.js'
 import { standPage } from '../pages/stand-page.js'
 import { wholePage } from '../pages/whole-page.js'
 import { whyPage } from '../pages/why-page.js'
 import { askAbsentOwner } from './absent-owner.js'
+import { atTheKeys } from './at-the-keys.js'
+import { come } from './crew-locks.js'
 import { deviate } from './deviate.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+import { changeInstrument } from './with-instrument.js'
 
 /** The words that begin a command. */
 export const commandWords: readonly string[] = [
@@ -26,7 +29,9 @@ export const commandWords: readonly string[] = [
   'join',
   'left',
   'as',
-  'handover'
+  'handover',
+  'skip',
+  'with'
 ]
 
 /** What can be typed at every step; undefined where the line is none of it. */
@@ -70,13 +75,17 @@ export function interpretCommand(line: string, sitting: Sitting): Interpreted | 
         ? refuse('It is not said which file.', 'Type `attach PATH`, such as `attach photos/seal.jpg`.')
         : { kind: 'attach', path: rest.replace(/^(['"])(.+)\1$/, '$2') }
     case 'join':
-      return join(rest, sitting)
+      return come('joins', rest, sitting)
     case 'left':
       return named(word, rest, (id) => record({ kind: 'left', by: id }))
     case 'as':
-      return named(word, rest, (id) => ({ kind: 'person', person: id }))
+      return atTheKeys(rest, sitting)
+    case 'with':
+      return changeInstrument(rest, sitting)
+    case 'skip':
+      return sitting.skips && rest === '' ? { kind: 'skip' } : undefined
     case 'handover':
-      return handOver(rest, sitting)
+      return come('takes over', rest, sitting)
     default:
       return undefined
   }
@@ -90,46 +99,4 @@ function named(word: string, rest: string, make: (person: PersonId) => Interpret
   return /^\S+$/.test(rest)
     ? make(rest as PersonId)
     : refuse('It is not said who.', `Type \`${word} PERSON\` with the id that the roster has.`)
-}
-
-/** `PERSON Q1=31 Q2=32`: whoever works under the lockout hangs a lock of their own on each point first. */
-function join(rest: string, { machine }: Sitting): Interpreted {
-  const read = readPersonAndLocks(
-    rest,
-    machine.points.map(({ id }) => id)
-  )
-  return read === undefined
-    ? refuse(
-        'It is not said who joins with which locks.',
-        'Type `join PERSON Q1=31 Q2=32`, with the number of a lock for each locked point.'
-      )
-    : record({ kind: 'joined', locks: read.locks, by: read.person })
-}
-
-function handOver(rest: string, { machine, person }: Sitting): Interpreted {
-  const read = readPersonAndLocks(
-    rest,
-    machine.points.map(({ id }) => id)
-  )
-  return read === undefined
-    ? refuse(
-        'It is not said who takes over with which locks.',
-        'Type `handover PERSON Q1=31 Q2=32`, with the number of the incoming lock for each locked point.'
-      )
-    : record({ kind: 'handed-over', to: read.person, locks: read.locks, by: person })
-}
-
-function readPersonAndLocks(
-  rest: string,
-  points: readonly HungLock['point'][]
-): { readonly person: PersonId; readonly locks: readonly HungLock[] } | undefined {
-  const [person = '', ...pairs] = rest.split(' ')
-  if (person === '' || person.includes('=')) return undefined
-  const locks = pairs.map((pair): HungLock | undefined => {
-    const [name = '', lock = ''] = pair.split('=')
-    const point = points.find((id) => id === name)
-    return point === undefined || lock === '' ? undefined : { point, lock: lock as LockId }
-  })
-  const whole = locks.filter((lock) => lock !== undefined)
-  return whole.length === locks.length ? { person: person as PersonId, locks: whole } : undefined
 }

@@ -1,4 +1,5 @@
-import type { LockId } from '@lockwright/machine'
+import type { PointId } from '@lockwright/language'
+import type { CrewLock, HungLock, LockId } from '@lockwright/machine'
 import type { Asked } from './asked.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 
@@ -12,34 +13,49 @@ export function interpretLock(
   { point }: Extract<Asked, { readonly kind: 'lock' }>,
   again: string | null = null
 ): Interpreted {
-  const words = line.split(' ')
-  const [first = '', ...rest] = words
-  const named = machine.points.find(({ id }) => id === first)
-  if (named !== undefined && rest.length > 0 && named.id !== point) {
-    return refuse(
-      `The lock for \`${point}\` is asked for now, not the one for \`${first}\`.`,
-      `Type the number on the lock that hangs on \`${point}\`.`
-    )
-  }
-  const lock = (named === undefined ? words : rest).join(' ')
-  if (lock === '' || lock.length > longestLock || !/[\p{L}\p{N}]/u.test(lock)) {
-    return refuse(`\`${line}\` is not the number of a lock.`, `Type the number on the lock that hangs on \`${point}\`.`)
-  }
-  const elsewhere = snapshot.locks.find((hung) => hung.lock === lock)
-  if (elsewhere !== undefined) {
-    return refuse(
-      `Lock ${lock} already hangs on \`${elsewhere.point}\` (${elsewhere.person}).`,
-      `Each point has a lock of its own: type the number on the one that hangs on \`${point}\`.`
-    )
-  }
+  const read = readLock(line, { machine, snapshot }, point)
+  if (!read.ok) return refuse(read.why, read.mend)
+  const { lock } = read
   if (!/\p{N}/u.test(lock) && again !== line) {
     return { kind: 'desk', desk: { ...desk, question: { kind: 'odd-lock', typed: line } } }
   }
   return {
     kind: 'event',
-    event: { kind: 'lock-hung', state: snapshot.state, point, lock: lock as LockId, by: person },
+    event: { kind: 'lock-hung', state: snapshot.state, point, lock, by: person },
     last: null,
     signer: null
+  }
+}
+
+/** The number on a lock for a point, by itself or behind the point. `more`: locks that hang and are in no record yet. */
+export function readLock(
+  line: string,
+  { machine, snapshot }: Pick<Sitting, 'machine' | 'snapshot'>,
+  point: PointId,
+  more: readonly (HungLock & Partial<CrewLock>)[] = []
+): { readonly ok: true; readonly lock: LockId } | { readonly ok: false; readonly why: string; readonly mend: string } {
+  const words = line.split(' ')
+  const [first = '', ...rest] = words
+  const named = machine.points.find(({ id }) => id === first)
+  if (named !== undefined && rest.length > 0 && named.id !== point) {
+    return {
+      ok: false,
+      why: `The lock for \`${point}\` is asked for now, not the one for \`${first}\`.`,
+      mend: `Type the number on the lock that hangs on \`${point}\`.`
+    }
+  }
+  const lock = (named === undefined ? words : rest).join(' ')
+  if (lock === '' || lock.length > longestLock || !/[\p{L}\p{N}]/u.test(lock)) {
+    const mend = `Type the number on the lock that hangs on \`${point}\`.`
+    return { ok: false, why: `\`${line}\` is not the number of a lock.`, mend }
+  }
+  const elsewhere = [...snapshot.locks, ...more].find((hung) => hung.lock === lock)
+  if (elsewhere === undefined) return { ok: true, lock: lock as LockId }
+  const whose = elsewhere.person === undefined ? '' : ` (${elsewhere.person})`
+  return {
+    ok: false,
+    why: `Lock ${lock} already hangs on \`${elsewhere.point}\`${whose}.`,
+    mend: `Each point has a lock of its own: type the number on the one that hangs on \`${point}\`.`
   }
 }
 

@@ -2,7 +2,9 @@ import { parseReading } from '@lockwright/energy'
 import { stateOf } from '@lockwright/machine'
 import { absentOwner } from './absent-owner.js'
 import { askedNext } from './asked.js'
+import { whoAnswers } from './at-the-keys.js'
 import { doneWord } from './confirmation.js'
+import { crewLock } from './crew-locks.js'
 import { isClosing, type OwnEvent, type Question, unsignedWord } from './desk.js'
 import { deviate } from './deviate.js'
 import { commandWords } from './interpret-command.js'
@@ -11,12 +13,16 @@ import { interpretReading } from './interpret-reading.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 import { reasonNote } from './live-reading.js'
 import { signedEvent } from './signed-event.js'
+import { chooseInstrument } from './with-instrument.js'
 
 /** The answer to a question of the desk's own. An empty line takes the question back. */
 export function interpretQuestion(line: string, sitting: Sitting, question: Question): Interpreted {
   const desk = { ...sitting.desk, question: null }
   if (line === '' && question.kind === 'passphrase' && question.signs !== null && isClosing(question.signs)) {
     return { kind: 'desk', desk: { ...desk, question: { kind: 'unsigned', closes: question.signs } } }
+  }
+  if (line === '' && question.kind === 'instrument') {
+    return { kind: 'desk', desk: { ...desk, withoutInstrument: question.input.id } }
   }
   if (line === '') return { kind: 'desk', desk }
   if (question.kind !== 'passphrase' && commandWords.includes(line.toLowerCase())) {
@@ -48,6 +54,12 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
       return deviate(line, { ...sitting, desk })
     case 'absent-owner':
       return absentOwner(line, sitting, question)
+    case 'instrument':
+      return chooseInstrument(line, { ...sitting, desk }, question)
+    case 'who':
+      return whoAnswers(line, { ...sitting, desk }, question.people)
+    case 'crew-locks':
+      return crewLock(line, sitting, question)
     case 'unsigned':
       return line.toLowerCase() === unsignedWord
         ? { kind: 'event', event: question.closes, last: null, signer: 'nobody' }

@@ -3,6 +3,7 @@ import type { Input, MachineSource } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 import { reasonIsOwed } from './live-reading.js'
+import { instrumentInUse } from './with-instrument.js'
 
 type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
 
@@ -59,12 +60,14 @@ function unitless(line: string, sitting: Sitting, input: ReadingInput): Interpre
     : recorded(sitting, input, Number(number[0].replace(',', '.')), line)
 }
 
-function recorded({ snapshot, person }: Sitting, input: ReadingInput, value: number, typed: string): Interpreted {
+function recorded({ snapshot, person, desk }: Sitting, input: ReadingInput, value: number, typed: string): Interpreted {
   const [again] = snapshot.recheck
+  const instrument = instrumentInUse(desk, input)
+  const named = instrument === undefined ? {} : { instrument }
   const event: RunEvent =
     again === undefined
-      ? { kind: 'reading', state: snapshot.state, input: input.id, value, typed, by: person }
-      : { kind: 'proven-again', source: again, value, typed, by: person }
+      ? { kind: 'reading', state: snapshot.state, input: input.id, value, typed, ...named, by: person }
+      : { kind: 'proven-again', source: again, value, typed, ...named, by: person }
   return { kind: 'event', event, last: null, signer: null }
 }
 

@@ -4,6 +4,7 @@ import type { KeyRing, Recorded } from '../run-port.js'
 import type { Confirmation } from './confirmation.js'
 import type { Desk } from './desk.js'
 import type { Page } from './screen.js'
+import type { OfferInstruments } from './with-instrument.js'
 
 /** What a line is interpreted against. */
 export interface Sitting {
@@ -16,6 +17,13 @@ export interface Sitting {
   readonly person: PersonId
   /** null: signed by name alone. */
   readonly keys: KeyRing | null
+  /** Ids of those on the roster; empty where there is none. */
+  readonly people: readonly PersonId[]
+  /** Why this id cannot work here; null where it can. */
+  readonly stranger: (person: PersonId) => { readonly why: string; readonly mend: string } | null
+  readonly offer: OfferInstruments | undefined
+  /** The clock is that of a rehearsal: a wait can be passed by. */
+  readonly skips: boolean
 }
 
 /** What a typed line means. */
@@ -35,6 +43,8 @@ export type Interpreted =
   | { readonly kind: 'page'; readonly page: Page }
   /** Somebody else answers from now on. */
   | { readonly kind: 'person'; readonly person: PersonId }
+  /** The clock of the rehearsal is set to the end of the wait that runs. */
+  | { readonly kind: 'skip' }
   /** A file at this path is to be kept with the record. */
   | { readonly kind: 'attach'; readonly path: string }
   /** The terminal is left; the run stays open as it is. */

@@ -29,7 +29,7 @@ describe('a live reading where a source is to be proven dead', () => {
     expect(session.screen().energies[0]).toMatchObject({
       source: 'mains',
       word: 'not dead',
-      shape: '[X]',
+      shape: '!!!',
       more: 'locked'
     })
   })

@@ -7,15 +7,21 @@ import {
   stateOf
 } from '@lockwright/machine'
 import type { RunMode } from '@lockwright/records'
+import type { Recorded } from '../run-port.js'
+import { waitEnds } from '../session/due.js'
+import { clockTime } from '../text/clock-time.js'
 import { prose } from '../text/prose.js'
 import { visible } from '../text/visible.js'
-import { askedNext, boxesOf, later, type NumberedBox } from './asked.js'
+import { againOnResuming, whyAgain } from './again.js'
+import { askedNext, boxesOf, type NumberedBox } from './asked.js'
+import { decaysOf } from './decays.js'
 import type { Desk } from './desk.js'
 import { energiesOf } from './energies.js'
 import { tellLimits } from './limits.js'
 import { type LiveReading, liveNotice, liveReadingOf } from './live-reading.js'
 import { questionOf } from './question.js'
 import type { Countdown, Screen, ShownBox, ShownNotice } from './screen.js'
+import { tellEntry } from './tell-entry.js'
 import { wayOf } from './way.js'
 
 /** What a screen is made of. */
@@ -25,10 +31,19 @@ export interface Shown {
   readonly desk: Desk
   readonly person: PersonId
   readonly mode: RunMode
+  /** Everything on record, from the opening on. */
+  readonly entries: readonly Recorded[]
+  readonly warnings: readonly string[]
+  readonly guide: readonly string[]
+  /** Milliseconds by which the wall clock was set on since a wait was begun. */
+  readonly setOnSince: (startedAt: string) => number
+  /** The clock is that of a rehearsal: a wait can be passed by. */
+  readonly skips: boolean
 }
 
 /** The screen for where a run stands: a pure function of what is recorded and what lies on the desk. */
-export function present({ machine, snapshot, desk, person, mode }: Shown): Screen {
+export function present(shown: Shown): Screen {
+  const { machine, snapshot, desk, person, mode, entries, warnings, guide, skips } = shown
   const state = stateOf(machine, snapshot.state)
   const asked = askedNext(machine, snapshot, desk)
   const unread = asked.kind === 'notice' ? state.notices.slice(state.notices.indexOf(asked.notice)) : []
@@ -45,15 +60,41 @@ export function present({ machine, snapshot, desk, person, mode }: Shown): Scree
     kind: state.kind,
     way: wayOf(machine, snapshot),
     notices: live === null ? unread.slice(0, 1).map(shownNotice) : [liveNotice(machine, live)],
-    body: stepShown ? bodyOf(machine, state) : [],
+    body: stepShown ? bodyOf(machine, state) : bodyOfBreak(shown, asked),
     boxes: stepShown ? boxesOf(machine, snapshot, state).map((box) => shownBox(box, desk)) : [],
     answered: stepShown ? answeredOf(snapshot, state) : [],
-    countdowns: countdownsOf(machine, snapshot, state),
-    ...questionOf(machine, snapshot, desk, asked),
+    countdowns: countdownsOf(shown, state),
+    decays: decaysOf(machine, snapshot, entries),
+    warnings: warnings.map(visible),
+    guide: stepShown ? guide.map(visible) : [],
+    ...questionOf({ machine, snapshot, desk, asked, skips }),
     energies: energiesOf(machine, snapshot),
     locks: snapshot.locks.map(({ point, lock, person }) => visible(`${point}: lock ${lock} of ${person}`)),
+    locksInShort: [...new Set(snapshot.locks.map((hung) => hung.person))].map((owner) => {
+      const theirs = snapshot.locks.filter((hung) => hung.person === owner)
+      return visible(`${owner} ${theirs.map(({ point, lock }) => `${point}=${lock}`).join(' ')}`)
+    }),
     crew: snapshot.crew.map(visible)
   }
+}
+
+/** Where exactly the run stands, and what has to be shown anew; a notice is read before its step is seen. */
+function bodyOfBreak(
+  { machine, snapshot, entries, person }: Shown,
+  asked: ReturnType<typeof askedNext>
+): readonly string[] {
+  if (asked.kind === 'prove-again') {
+    const left = snapshot.recheck.map(visible).join(', ')
+    return [visible(`Because ${whyAgain(machine, entries, asked.source)}.`), `Still to be proven again: ${left}`]
+  }
+  if (asked.kind !== 'resume') return []
+  const last = entries.at(-1)
+  return [
+    ...(last === undefined
+      ? []
+      : [visible(`Last on record: ${tellEntry(machine, last)}, ${clockTime(last.at)}, by ${last.by}`)]),
+    ...againOnResuming(machine, snapshot, entries, person)
+  ]
 }
 
 /** What was to be dead and is not, for as long as it was not measured again. */
@@ -121,8 +162,6 @@ function factsOf(machine: Machine, state: State): readonly string[] {
         const restraint = machine.restraints.find((candidate) => candidate.id === id)
         return restraint === undefined ? [] : [`${restraint.id}: ${restraint.is}, holds ${restraint.holds.join(', ')}`]
       })
-    case 'identify':
-      return [machine.axes.find(({ id }) => id === state.axis)?.ask ?? '']
     case 'signoff':
       return [`Meaning of the signature: ${state.meaning}`]
     case 'stop':
@@ -159,11 +198,12 @@ function answeredOf(snapshot: Snapshot, state: State): readonly string[] {
   })
 }
 
-function countdownsOf(machine: Machine, snapshot: Snapshot, state: State): readonly Countdown[] {
+function countdownsOf({ machine, snapshot, setOnSince }: Shown, state: State): readonly Countdown[] {
   const waits = state.inputs.flatMap((input): readonly Countdown[] => {
     const wait = input.kind === 'wait' ? snapshot.progress.waits[input.id] : undefined
     if (input.kind !== 'wait' || wait === undefined || wait.over) return []
-    return [{ what: 'Wait until', startedAt: wait.startedAt, until: later(wait.startedAt, input.seconds) }]
+    const until = waitEnds(wait.startedAt, input.seconds, setOnSince)
+    return [{ what: 'Wait until', startedAt: wait.startedAt, until }]
   })
   const clocks = machine.states.flatMap((state): readonly Countdown[] => {
     const until = state.kind === 'timer' ? snapshot.deadlines[state.id] : undefined

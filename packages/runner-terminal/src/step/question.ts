@@ -1,24 +1,28 @@
 import { formatDuration } from '@lockwright/energy'
 import type { Machine, Snapshot } from '@lockwright/machine'
-import { clockTime } from '../text/clock-time.js'
 import { visible } from '../text/visible.js'
 import { absentOwnerAsks } from './absent-owner.js'
 import type { Asked } from './asked.js'
 import type { Confirmation } from './confirmation.js'
+import { crewLockAsks } from './crew-locks.js'
 import { type Desk, isClosing, type OwnEvent, type Question, unsignedWord } from './desk.js'
 import { tellLimits } from './limits.js'
 import type { Key, Screen } from './screen.js'
 
 type Asking = Pick<Screen, 'question' | 'keys' | 'secret' | 'oneKey'>
 
+interface Questioned {
+  readonly machine: Machine
+  readonly snapshot: Snapshot
+  readonly desk: Desk
+  readonly asked: Asked
+  readonly skips: boolean
+}
+
 /** What is asked and what can be typed, in words. */
-export function questionOf(
-  machine: Machine,
-  snapshot: Snapshot,
-  desk: Desk,
-  asked: Asked
-): Asking & Pick<Screen, 'commands'> {
-  const asking = desk.question === null ? stepQuestion(machine, snapshot, asked) : deskQuestion(desk.question)
+export function questionOf({ machine, snapshot, desk, asked, skips }: Questioned): Asking & Pick<Screen, 'commands'> {
+  const asking =
+    desk.question === null ? stepQuestion(machine, snapshot, asked, skips) : deskQuestion(snapshot, desk.question)
   return {
     ...asking,
     commands: desk.question === null,
@@ -35,7 +39,7 @@ function confirmBy(question: string, { word, key }: Confirmation, does: string):
   return { ...ask(question, { type: `${key} or ${word}`, does }), oneKey: key }
 }
 
-function deskQuestion(question: Question): Asking {
+function deskQuestion(snapshot: Snapshot, question: Question): Asking {
   const back: Key = { type: 'Enter alone', does: 'take it back, nothing is recorded' }
   switch (question.kind) {
     case 'stop-reason':
@@ -77,6 +81,23 @@ function deskQuestion(question: Question): Asking {
       )
     case 'absent-owner':
       return ask(absentOwnerAsks(question), { type: 'in words', does: 'put it into the record' }, back)
+    case 'instrument':
+      return ask(
+        question.offered.length === 0
+          ? `No instrument of this site fits ${question.input.label}: none is rated for it and in calibration today.`
+          : `With which instrument is ${question.input.label} read?`,
+        ...question.offered.map(({ id, tell }, index) => ({ type: `${index + 1} or ${id}`, does: tell })),
+        { type: 'Enter alone', does: 'back to the step; no reading counts without its instrument' }
+      )
+    case 'who':
+      return ask(
+        'Who is at the keys from now on?',
+        ...question.people.map((person, index) => ({ type: String(index + 1), does: person })),
+        { type: 'an id', does: 'somebody else on the roster' },
+        { type: 'Enter alone', does: 'nobody else' }
+      )
+    case 'crew-locks':
+      return ask(crewLockAsks(snapshot, question), { type: 'the number on the lock', does: 'it hangs' }, back)
     case 'odd-lock':
       return ask(
         `\`${question.typed}\` holds no digit. Look at the lock again.`,
@@ -111,7 +132,7 @@ function tellOwn({ kind }: OwnEvent): string {
   }
 }
 
-function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked): Asking {
+function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked, skips: boolean): Asking {
   switch (asked.kind) {
     case 'nothing':
       return ask(asked.ended === 'finished' ? 'The run is finished.' : 'The work was stopped. Locks stay on.')
@@ -121,17 +142,20 @@ function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked): Askin
         locks.length === 0
           ? 'The run was interrupted. No lock hung then. Look at the machine. Go on where it stood?'
           : `The run was interrupted. Go to each lock and look: ${locks.join(', ')}. Do they all hang?`
-      const yes = confirmBy(question, asked.confirm, locks.length === 0 ? 'go on' : 'all of them hang')
+      const yes = confirmBy(
+        question,
+        asked.confirm,
+        locks.length === 0 ? 'the run goes on where it stood' : 'all of them hang'
+      )
       return locks.length === 0
         ? yes
         : { ...yes, keys: [...yes.keys, { type: 'missing', does: 'one of them is not on' }] }
     }
     case 'prove-again': {
-      const why = 'Energy could have come back meanwhile.'
       return asked.input === null
-        ? confirmBy(`${why} Prove again that ${asked.source} is dead.`, asked.confirm, 'it was tried and is dead')
+        ? confirmBy(`Prove again that ${asked.source} is dead.`, asked.confirm, 'it was tried and is dead')
         : ask(
-            `${why} Prove again that ${asked.source} is dead: ${tellLimits(asked.input)}.`,
+            `Prove again that ${asked.source} is dead: ${tellLimits(asked.input)}.`,
             readingKey(asked.input.unit, 'the reading')
           )
     }
@@ -158,7 +182,12 @@ function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked): Askin
         'start the wait'
       )
     case 'waiting':
-      return ask(`Wait until ${clockTime(asked.until)}. It cannot be skipped.`)
+      return skips
+        ? ask(running(asked), {
+            type: 'skip',
+            does: 'set the clock of this rehearsal to its end; real waits run to theirs'
+          })
+        : ask(`${running(asked)} It cannot be skipped.`)
     case 'choose':
       return ask(
         chosenQuestion(machine, snapshot),
@@ -189,6 +218,10 @@ function readingQuestion({ input, last, mayGoOutside }: Extract<Asked, { readonl
 
 function readingKey(unit: string, does: string): Key {
   return { type: unit === '' ? 'what it shows' : `number and unit, such as 0 ${unit}`, does }
+}
+
+function running({ input }: Extract<Asked, { readonly kind: 'waiting' }>): string {
+  return `The wait runs: ${formatDuration(input.seconds)}, ${because(input.because)}.`
 }
 
 function because(grounds: 'written' | 'label' | 'computed'): string {

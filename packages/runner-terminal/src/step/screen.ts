@@ -1,4 +1,5 @@
 import type { StateKind } from '@lockwright/machine'
+import type { ShownDecay } from './decays.js'
 import type { Energy } from './energies.js'
 import type { Way } from './way.js'
 
@@ -50,12 +51,22 @@ export interface Screen {
   readonly title: string
   readonly kind: StateKind
   readonly way: Way
+  readonly energies: readonly Energy[]
+  readonly locks: readonly string[]
+  /** The same in fewest words: each person with their points and numbers. */
+  readonly locksInShort: readonly string[]
+  readonly crew: readonly string[]
+  /** What is not as it should be whatever the step is, such as a lock that hangs for longer than a shift. */
+  readonly warnings: readonly string[]
+  readonly countdowns: readonly Countdown[]
   /** While any is left to be read, the step itself stays back. */
   readonly notices: readonly ShownNotice[]
   readonly body: readonly string[]
   readonly boxes: readonly ShownBox[]
   readonly answered: readonly string[]
-  readonly countdowns: readonly Countdown[]
+  readonly decays: readonly ShownDecay[]
+  /** In a rehearsal along a given way: what that way does here. */
+  readonly guide: readonly string[]
   readonly question: string
   readonly keys: readonly Key[]
   /** A command such as `stop` is taken now; not while a question of the runner's own is open. */
@@ -64,7 +75,4 @@ export interface Screen {
   readonly secret: boolean
   /** Typing this one key answers at once, without Enter; null where none does. */
   readonly oneKey: string | null
-  readonly energies: readonly Energy[]
-  readonly locks: readonly string[]
-  readonly crew: readonly string[]
 }

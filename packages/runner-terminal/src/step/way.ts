@@ -8,6 +8,17 @@ export interface Way {
 
 /** `about` counts to the finish; where only a stop can be reached from here, to that stop. */
 export function wayOf(machine: Machine, snapshot: Snapshot): Way {
+  const known = ways.get(snapshot)
+  if (known?.machine === machine) return known.way
+  const way = foundWay(machine, snapshot)
+  ways.set(snapshot, { machine, way })
+  return way
+}
+
+/** A snapshot never changes, and is shown again for each key that is typed. */
+const ways = new WeakMap<Snapshot, { readonly machine: Machine; readonly way: Way }>()
+
+function foundWay(machine: Machine, snapshot: Snapshot): Way {
   const model = modelOf(machine)
   const packed = pack(model, snapshot.ledger)
   const graph = new Map(machine.states.map((state) => [state.id, state]))

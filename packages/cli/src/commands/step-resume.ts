@@ -1,0 +1,81 @@
+import { createInterface } from 'node:readline/promises'
+import type { ProvedMachine } from '@lockwright/proof'
+import { listRuns, type RunSummary, resumeRun, type Site, systemClock } from '@lockwright/records'
+import { tellStanding } from '@lockwright/runner-terminal'
+import { isOpen, keptMachine } from '../open-run.js'
+import { CannotRun } from '../read-input.js'
+import { sayLine, sayNote } from '../say.js'
+
+/** Every open run of the site with where it stands; on a terminal, the one that was chosen. */
+export async function chooseOpenRun(site: Site, named: string | undefined): Promise<OpenOne | null> {
+  const { runs, faults } = listRuns(site)
+  for (const { file, what, mend } of faults) sayNote(`${file}: ${what} ${mend}`)
+  const open = runs.filter(isOpen)
+  if (named !== undefined) {
+    const found = open.find(({ run }) => run === named)
+    if (found === undefined) throw new CannotRun(`no run \`${named}\` is open in ${site.folder}.`)
+    return { summary: found, machine: keptMachine(site, found) }
+  }
+  if (open.length === 0) {
+    sayLine('No run is open in this site.')
+    return null
+  }
+  sayLine(`${open.length} open ${open.length === 1 ? 'run' : 'runs'}, the latest opened first:`)
+  for (const [index, summary] of open.entries()) {
+    for (const line of tell(site, summary, index + 1)) sayLine(line)
+  }
+  const chosen = await askWhich(open)
+  return chosen === undefined ? null : { summary: chosen, machine: keptMachine(site, chosen) }
+}
+
+export interface OpenOne {
+  readonly summary: RunSummary
+  readonly machine: ProvedMachine
+}
+
+function tell(site: Site, summary: RunSummary, number: number): readonly string[] {
+  const { run, procedure, revision, equipment, mode, openedAt, openedBy, status } = summary
+  const what = `${procedure} rev ${revision} on ${equipment}${mode === 'issued' ? '' : `, ${mode.toUpperCase()}`}`
+  return [
+    '',
+    `${number}. ${what}`,
+    `   run ${run}, opened ${openedAt} by ${openedBy}, ${status}`,
+    ...standing(site, summary).map((line) => `   ${line}`)
+  ]
+}
+
+/** Where it stands, by replaying its journal; a run that somebody has open elsewhere says so instead. */
+function standing(site: Site, summary: RunSummary): readonly string[] {
+  const { run } = summary
+  const resumed = resumeRun({ site, run, machine: keptMachine(site, summary), clock: systemClock })
+  if (!resumed.ok) return [resumed.faults[0].what, resumed.faults[0].mend]
+  const { setAside } = resumed.value
+  try {
+    return [
+      ...tellStanding(resumed.value, systemClock.now().at),
+      ...(setAside === null ? [] : [`its last line was cut off in the middle and set aside: ${setAside.file}`])
+    ]
+  } finally {
+    resumed.value.close()
+  }
+}
+
+async function askWhich(open: readonly RunSummary[]): Promise<RunSummary | undefined> {
+  const { stdin, stdout } = process
+  if (!stdin.isTTY) {
+    sayNote('Go on with one of them by --run and its id.')
+    return undefined
+  }
+  const asking = createInterface({ input: stdin, output: stdout })
+  try {
+    for (;;) {
+      const line = (await asking.question('\nGo on with which? Its number, or Enter alone to leave: ')).trim()
+      if (line === '') return undefined
+      const chosen = open[Number(line) - 1] ?? open.find(({ run }) => run === line)
+      if (chosen !== undefined) return chosen
+      sayLine('That is none of the numbers above.')
+    }
+  } finally {
+    asking.close()
+  }
+}
