@@ -131,9 +131,13 @@ function parsed(line: string): { readonly env: NodeJS.ProcessEnv; readonly args:
 
 /** What differs from run to run: the clock, new keys, names of runs and files kept with them. The day of issue stays. */
 function masked(said: string): string {
-  return said
-    .replace(/\b(2026-03-01T08:00):[\d.]+Z/g, '$1Z')
-    .replace(/\b20(?!26-03-0[12])\d\d-\d\d-\d\dT[\d:.]+Z/g, '<now>')
-    .replace(/(?<![A-Za-z0-9_-])[A-Za-z0-9_-]{43}(?![A-Za-z0-9_-])/g, '<thumbprint>')
-    .replace(/\b20\d{6}(-[a-z0-9-]+)-[0-9a-f]{8}\b/g, '<run$1>')
+  return (
+    said
+      .replace(/\b(2026-03-01T08:00):[\d.]+Z/g, '$1Z')
+      .replace(/\b20(?!26-03-0[12])\d\d-\d\d-\d\dT[\d:.]+Z/g, '<now>')
+      .replace(/(?<![A-Za-z0-9_-])[A-Za-z0-9_-]{43}(?![A-Za-z0-9_-])/g, '<thumbprint>')
+      .replace(/\b20\d{6}(-[a-z0-9-]+)-[0-9a-f]{8}\b/g, '<run$1>')
+      // Of a sheet that was printed just now; the one in the examples of the help stays.
+      .replace(/(?<=\b[Ss]heet )(?!7M2-PSZ3)[0-9A-Z]{3}-[0-9A-Z]{4}\b/g, '<serial>')
+  )
 }

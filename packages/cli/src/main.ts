@@ -29,7 +29,8 @@ function fail(error: unknown): void {
     process.exitCode = error.exitCode === 0 ? exit.well : exit.couldNot
     return
   }
-  if (error instanceof CannotRun) sayError(error.message)
+  // A store that fails says in its message what to do; its class is not loaded here, where most commands need none.
+  if (error instanceof CannotRun || (error instanceof Error && error.name === 'StoreFailure')) sayError(error.message)
   else
     sayError(
       `this is a fault of lockwright itself, nothing was decided:\n${error instanceof Error ? error.stack : String(error)}`

@@ -6,11 +6,21 @@ import { compareCommand } from './commands/compare-command.js'
 import { energyCommand } from './commands/energy-command.js'
 import { enterCommand } from './commands/enter-command.js'
 import { explainCommand } from './commands/explain-command.js'
+import { inspectCommand } from './commands/inspect-command.js'
+import { instrumentsCommand } from './commands/instruments-command.js'
 import { issueCommand } from './commands/issue-command.js'
+import { labelsCommand } from './commands/labels-command.js'
+import { logCommand } from './commands/log-command.js'
 import { pathsCommand } from './commands/paths-command.js'
 import { peopleCommand } from './commands/people-command.js'
+import { placardCommand } from './commands/placard-command.js'
 import { printCommand } from './commands/print-command.js'
+import { sheetsCommand } from './commands/sheets-command.js'
 import { stepCommand } from './commands/step-command.js'
+import { storeCommand } from './commands/store-command.js'
+import { syncCommand } from './commands/sync-command.js'
+import { tagsCommand } from './commands/tags-command.js'
+import { templateCommand } from './commands/template-command.js'
 import { version } from './version.js'
 
 const help = `
@@ -23,7 +33,10 @@ The usual order:
   lockwright issue FILE --site site --by ID    a coordinator signs the procedure for use
   lockwright print FILE --out sheet.pdf    the checklist on paper, or
   lockwright step FILE --site site --by ID     the same on the screen, recorded as it goes
+  lockwright placard FILE --out placard.pdf    the page beside the machine; tags and labels for its devices
   lockwright audit site                    what happened, who signed, is it whole?
+  lockwright sync site --to postgres://...     send the records to a store that several share
+  lockwright log checkpoint site           now and then: a few lines to keep elsewhere, against tampering
 
 Exit codes of every command:
   0  all well
@@ -58,9 +71,19 @@ const commands = [
   pathsCommand,
   buildCommand,
   printCommand,
+  placardCommand,
+  tagsCommand,
+  labelsCommand,
+  templateCommand,
   peopleCommand,
+  instrumentsCommand,
   issueCommand,
   stepCommand,
   enterCommand,
-  auditCommand
+  sheetsCommand,
+  inspectCommand,
+  auditCommand,
+  logCommand,
+  syncCommand,
+  storeCommand
 ]

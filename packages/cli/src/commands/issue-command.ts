@@ -4,7 +4,8 @@ import type { IssueFlags } from './issue.js'
 const help = `
 The procedure is proved again, then signed with the coordinator's key and kept in the site by its digest.
 From then on sheets and runs of exactly this procedure no longer bear the mark DRAFT. A changed file has
-another digest and has to be issued again.
+another digest and has to be issued again. The signature covers the pictures as they are now: a sheet with another one
+is refused, and a procedure whose picture is missing or cannot be printed is not issued.
 
 A revision that asks less anywhere than the one that is issued now (\`lockwright compare\` shows where) is issued
 only with --reason; the signature covers the reason, and the audit tells it.
