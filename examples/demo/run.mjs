@@ -3,7 +3,7 @@
  * Every line that begins with `$` is a command that can be typed by hand.
  */
 import { spawnSync } from 'node:child_process'
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
@@ -12,6 +12,10 @@ const procedure = 'procedures/booster-pump-precharge.md'
 const answers = 'examples/demo/answers.yaml'
 const out = 'examples/demo/out'
 const site = `${out}/site`
+const translation = 'procedures/translations/booster-pump-precharge.es.md'
+const sideBySide = `${out}/P202-PRECHARGE-en-es.pdf`
+const placard = `${out}/P202-PRECHARGE-placard.pdf`
+const kept = `${out}/checkpoint.txt`
 
 // Invented people of an invented plant; real passphrases are typed, and stand in no file.
 const passphrases = { root: 'demo only: site', mira: 'demo only: mira', tor: 'demo only: tor' }
@@ -50,30 +54,45 @@ lockwright(['issue', procedure, '--site', site, '--by', 'mira'], {
   clock: '2026-03-03T08:00:00Z'
 })
 const sheet = `${out}/P202-PRECHARGE-series-t.pdf`
-lockwright(['print', procedure, '--site', site, '--for', 'cabinet=series-t', '--out', sheet])
+const printed = lockwright(['print', procedure, '--site', site, '--for', 'cabinet=series-t', '--out', sheet])
+const serial = /Sheet (\S+);/.exec(printed)?.[1] ?? ''
+lockwright(['print', procedure, '--site', site, '--languages', 'en,es', '--with', translation, '--out', sideBySide])
+lockwright(['placard', procedure, '--site', site, '--out', placard])
 
 title('6. The completed sheet comes back: enter it into the record, and audit that')
 const filled = `${out}/sheet.yaml`
 writeFileSync(filled, replaced(readFileSync(answers, 'utf8'), '2026-03-02T', '2026-03-04T'))
-lockwright(['enter', procedure, filled, '--site', site, '--by', 'mira', '--worked-by', 'tor'], {
+lockwright(['enter', procedure, filled, '--site', site, '--by', 'mira', '--worked-by', 'tor', '--sheet', serial], {
   passphrase: passphrases.mira
 })
+lockwright(['sheets', 'list', site])
 say('\nInk cannot be checked by a program, so the audit says where to look at the sheet:')
 const [paper] = readdirSync(`${site}/runs`).filter((name) =>
   readFileSync(`${site}/runs/${name}`, 'utf8').includes('"onPaper"')
 )
 lockwright(['audit', `${site}/runs/${paper}`, '--html', `${out}/audit-of-the-sheet.html`], { expected: 1, lines: 39 })
-lockwright(['audit', site, '--html', `${out}/audit.html`], { expected: 1, lines: 8 })
+
+title('7. A few lines to keep elsewhere, and the audit that holds the site against them')
+lockwright(['log', 'checkpoint', site])
+const [note] = readdirSync(`${site}/log/checkpoints`)
+cpSync(`${site}/log/checkpoints/${note}`, kept)
+lockwright(['audit', site, '--checkpoint', kept, '--html', `${out}/audit.html`, '--pdf', `${out}/audit.pdf`], {
+  expected: 1,
+  lines: 12
+})
 
 title('What lies where')
 const lies = [
   [sheet, 'the checklist for a technician with a clipboard'],
+  [sideBySide, 'the same for every cabinet, English and Spanish side by side'],
+  [placard, 'the page that hangs beside the machine'],
   [variation, 'the procedure that was refused'],
   [`${site}/people.yaml`, 'the roster; the keys lie encrypted in keys/ beside it'],
   [`${site}/issued/`, 'what was issued, with its signature'],
   [`${site}/runs/`, 'the journals of both runs, one line an entry'],
   [filled, 'what stood on the sheet: the scripted answers, two days later'],
-  [`${out}/audit.html`, 'the audit of both runs, for a browser']
+  [kept, 'what the log of closed runs was: with it a run that is taken out later is missed'],
+  [`${out}/audit.html`, 'the audit of both runs, for a browser; audit.pdf beside it is for the file']
 ]
 for (const [path, what] of lies) say(`  ${path.padEnd(52)} ${what}`)
 say('')
@@ -91,7 +110,7 @@ function person(id, flags) {
   lockwright(['people', 'add', id, ...flags, '--from', '2026-01-01', '--site', site], { passphrase: passphrases[id] })
 }
 
-/** Runs the command as a user would, shows it and what it says, and stops the demo where it ends otherwise than it should. */
+/** Runs the command as a user would, shows and gives back what it says, and stops the demo where it ends otherwise than it should. */
 function lockwright(args, { expected = 0, passphrase = '', lines = Number.POSITIVE_INFINITY, clock = null } = {}) {
   say(`\n$ npx lockwright ${args.map(quoted).join(' ')}`)
   const { status, stdout, stderr } = spawnSync(
@@ -117,6 +136,7 @@ function lockwright(args, { expected = 0, passphrase = '', lines = Number.POSITI
     say(`\nThe demo expected exit code ${expected} and stops here.${lines === 0 ? `\n${said.join('\n')}` : ''}`)
     process.exit(1)
   }
+  return said.join('\n')
 }
 
 function setTo(clock) {
