@@ -1,7 +1,8 @@
 /**
  * `node tests/bench/paper.mjs`: pages a second of the printed checklist beside bare pdfkit, which draws as many runs of text of
  * the same lengths, as many boxes and lines and as many pages with the same fonts, but no structure, no fields and no
- * layout. Processor time in one process and in turns, the median over rounds. With a procedure of 60 pages besides.
+ * layout. Of a long sheet those are what is left over the target: 65 pages hold 1,600 fields and 7,500 elements of structure, which
+ * the bare file lacks. Processor time in one process and in turns, the median over rounds. With a procedure of 60 pages besides.
  */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'

@@ -15,7 +15,7 @@ const press = 'procedures/baling-press-platen.md'
 /** What a technician meets first, the map, notices before gates, generations beside each other, what is signed, what was checked. */
 const pages = [
   { name: 'first-page', file: pump, page: 1 },
-  { name: 'map', file: pump, page: 4 },
+  { name: 'map', file: pump, page: 3 },
   { name: 'gates', file: pump, page: 6 },
   { name: 'generations', file: pump, page: 8 },
   { name: 'signatures', file: pump, page: 11 },

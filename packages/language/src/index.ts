@@ -9,6 +9,7 @@ export type {
   DirectiveSpecification
 } from './directive-specification.js'
 export { DIRECTIVES } from './directives.js'
+export { type FaultId, faultDangers } from './fault-dangers.js'
 export * from './front-matter.js'
 export * from './ids.js'
 export { nearest } from './nearest.js'

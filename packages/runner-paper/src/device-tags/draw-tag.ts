@@ -24,7 +24,7 @@ export function drawTagFront(pen: Pen, x: number, y: number, facts: DeviceFacts,
   const { catalog } = setting
   const { tag: words } = catalog.hanging
   const { write, missing } = writer(pen, `${facts.id}: ${words.front}`)
-  drawFrame(pen, x, y)
+  drawFrame(pen, x, y, 'front')
   const { panel, ink } = signals.danger
   pen.decor(() => {
     pen.rectangle(x + 4, y + band.down, tagSize.width - 8, band.height, { fill: panel, stroke: '#000000', weight: 2.5 })
@@ -76,7 +76,7 @@ export function drawTagFront(pen: Pen, x: number, y: number, facts: DeviceFacts,
 export function drawTagBack(pen: Pen, x: number, y: number, facts: DeviceFacts, setting: Setting): readonly string[] {
   const { tag: words, label } = setting.catalog.hanging
   const { write, missing } = writer(pen, `${facts.id}: ${words.back}`)
-  drawFrame(pen, x, y)
+  drawFrame(pen, x, y, 'back')
   const code = 72
   const set = (text: Parameters<typeof fitText>[0], height: number, size: number, down: number): number => {
     const fitted = fitText(text, { width: inner, height }, size, setting)
@@ -124,10 +124,19 @@ export function writer(pen: Pen, title: string): { readonly write: Write; readon
   }
 }
 
-/** The edge to cut along, and the ring where the hole is punched. */
-function drawFrame(pen: Pen, x: number, y: number): void {
+/** The edges to cut along, without the one at which it is folded, and the ring where the hole is punched. */
+function drawFrame(pen: Pen, x: number, y: number, side: 'front' | 'back'): void {
+  const [outer, fold] = side === 'front' ? [x, x + tagSize.width] : [x + tagSize.width, x]
   pen.decor(() => {
-    pen.rectangle(x, y, tagSize.width, tagSize.height, { stroke: '#000000', weight: 0.4 })
+    pen.path(
+      [
+        [fold, y],
+        [outer, y],
+        [outer, y + tagSize.height],
+        [fold, y + tagSize.height]
+      ],
+      { stroke: '#000000', weight: 0.4 }
+    )
     pen.disc(x + tagSize.width / 2, y + hole.down, hole.radius, { stroke: '#000000', weight: 0.8 })
     pen.disc(x + tagSize.width / 2, y + hole.down, hole.radius + 3, { stroke: '#000000', weight: 0.4 })
   })

@@ -35,7 +35,8 @@ function flowOf(block: Exclude<Block, { kind: 'step' }>, letterhead: string, set
     case 'heading':
       return { ...headingFlow(block.level, block.text, setting), turn: block.newPage ?? false }
     case 'content':
-      return flow(contentSlabs(block.content, width, setting, tag('Sect', null), type.small))
+      // A formula stays with its figures and its source.
+      return flow(contentSlabs(block.content, width, setting, tag('Sect', null), type.small), { whole: 0.25 })
     case 'panel':
       return panelFlow(block, setting)
     case 'table': {

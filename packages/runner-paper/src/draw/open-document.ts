@@ -1,5 +1,6 @@
 import { fileBytes } from './file-bytes.js'
 import { type FontSet, fontSet, readFontFiles } from './font-set.js'
+import { quickReferences } from './quick-references.js'
 
 /** What a file says of itself. */
 export interface FileFacts {
@@ -49,6 +50,7 @@ export async function openDocument(
     }
   })
   const bytes = fileBytes(document)
+  quickReferences(document)
   return { document, fonts: fontSet(document, fontFiles), bytes }
 }
 

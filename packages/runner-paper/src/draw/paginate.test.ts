@@ -79,4 +79,16 @@ describe('paginate', () => {
   it('cuts even a head that is longer than a page', () => {
     expect(told(paginate([flowOf('b', [60, 60, 60], { head: 3 })], 100))).toEqual(['b1', 'b2', 'b3'])
   })
+
+  it('cuts anew what can begin behind its heading in the rest of a page, and only there', () => {
+    const heading = (name: string) => flowOf(name, [10], { keepNext: true })
+    const map = flowOf('b', [10, 80], { head: 2, refit: (room) => flowOf(`in ${room}: b`, [10, 30, 50], { head: 2 }) })
+    expect(told(paginate([flowOf('a', [40]), heading('h'), map], 100))).toEqual([
+      'a1 h1 in 50: b1 in 50: b2',
+      'in 50: b3'
+    ])
+    // Where it does not fit even so, or fits as it is, nothing is cut.
+    expect(told(paginate([flowOf('a', [60]), heading('h'), map], 100))).toEqual(['a1', 'h1 b1 b2'])
+    expect(told(paginate([heading('h'), map], 100))).toEqual(['h1 b1 b2'])
+  })
 })

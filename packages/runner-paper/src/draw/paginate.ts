@@ -8,7 +8,7 @@ export interface Placed {
 
 /**
  * Puts strips on pages of the given height. A heading stays with what follows, the head of a flow stays whole,
- * the last strip of a cut flow takes one more with it, and a continuation begins with the flow's repeated strip.
+ * the last strip of a cut flow takes one more with it where it is low and would look lost, and a continuation begins with the flow's repeated strip.
  */
 export function paginate(given: readonly Flow[], height: number): readonly (readonly Placed[])[] {
   const pages: Placed[][] = [[]]
@@ -35,7 +35,7 @@ export function paginate(given: readonly Flow[], height: number): readonly (read
     const head = heightOf(flow.slabs.slice(0, flow.head)) > height ? 1 : flow.head
     flow.slabs.forEach((slab, at) => {
       const left = flow.slabs.slice(at, at + 2)
-      const last = left.length === 2 && at + 2 === flow.slabs.length
+      const last = left.length === 2 && at + 2 === flow.slabs.length && (left[1]?.height ?? 0) <= height / 5
       const cut = at >= head && y > 0 && y + heightOf(last ? left : [slab]) > height
       if (cut) {
         turn()

@@ -52,17 +52,20 @@ const ticks = {
   circle: { sign: '\u25CB', left: 112, bottom: -257, height: 1578 }
 } as const
 
+/** The library's class of content that is read out has no name outside it. */
+type MadeContent = new (page: unknown, content: number) => PDFKit.PDFStructureContent
+
 /** What is used of a document of the PDF library; its published types lack the open parts. */
 type OpenDocument = Omit<FormDocument, 'page'> & {
   addContent: (content: string) => unknown
+  getStructParentTree(): { get(key: number): unknown[] }
   readonly page: FormDocument['page'] & {
     readonly fonts: Record<string, unknown>
-    write(content: string): void
+    readonly markings: unknown[]
+    readonly dictionary: unknown
+    readonly structParentTreeKey: number
+    write(content: Uint8Array): void
   }
-}
-
-interface Element {
-  readonly element: PDFKit.PDFStructureElement
 }
 
 /** Makes the pen of one document. `turn` begins the next page; `finish` closes the structure tree. */
@@ -74,11 +77,12 @@ export function penOf(
   readonly turn: () => void
   readonly finish: () => void
 } {
-  const elements = new Map<Tag, Element>()
+  const elements = new Map<Tag, PDFKit.PDFStructureElement>()
   const open = document as unknown as OpenDocument
   const form = formWriter(open, (): FormReference => fieldFont((data) => open.ref(data), fonts.regular))
   const root = document.struct('Document')
   document.addStructure(root)
+  let Content: MadeContent | null = null
   const bookmarks: PDFKit.PDFOutline[] = []
   // Without this the bookmarks' root bears no count, which strict readers refuse.
   const outline = document.outline as unknown as { options: object }
@@ -91,13 +95,13 @@ export function penOf(
     return open
   }
   const flush = (): void => {
-    if (strokes.length > 0) open.page.write(strokes.join('\n'))
+    if (strokes.length > 0) open.page.write(Buffer.from(`${strokes.join('\n')}\n`, 'latin1'))
     strokes = []
   }
 
   const elementOf = (node: Tag): PDFKit.PDFStructureElement => {
     const known = elements.get(node)
-    if (known !== undefined) return known.element
+    if (known !== undefined) return known
     const { bbox, ...options } = node.options
     const element = document.struct(node.type, {
       ...options,
@@ -105,8 +109,22 @@ export function penOf(
     })
     const parent = node.parent === null ? root : elementOf(node.parent)
     parent.add(element)
-    elements.set(node, { element })
+    elements.set(node, element)
     return element
+  }
+  /** Opens content that is read out; by the library once, which knows the class of what it gives, and then by ourselves. */
+  const marked = (type: string): PDFKit.PDFStructureContent => {
+    if (Content === null) {
+      const content = document.markStructureContent(type)
+      Content = content.constructor as MadeContent
+      open.page.markings.pop()
+      return content
+    }
+    const { dictionary, structParentTreeKey } = open.page
+    const parents = open.getStructParentTree().get(structParentTreeKey)
+    open.addContent(`/${type} <</MCID ${parents.length}>> BDC`)
+    parents.push(null)
+    return new Content(dictionary, parents.length - 1)
   }
   const set = (text: string, x: number, baseline: number, size: number, face: Face, color: string): void => {
     if (text === '') return
@@ -123,15 +141,16 @@ export function penOf(
     },
     under: (node, draw) => {
       const element = elementOf(node)
-      const content = document.markStructureContent(node.type)
+      const content = marked(node.type)
       draw()
-      document.endMarkedContent()
+      open.addContent('EMC')
       element.add(content)
     },
     decor: (draw) => {
-      document.markContent('Artifact', { type: 'Layout' })
+      // Never within what is read out, and never left open: the library need not keep account of it.
+      open.addContent('/Artifact <</Type /Layout>> BDC')
       draw()
-      document.endMarkedContent()
+      open.addContent('EMC')
     },
     lines: (lines, x, y, size, color = '#000000') => {
       lines.forEach((line, index) => {

@@ -47,19 +47,14 @@ export function formWriter(document: FormDocument, font: () => FormReference): F
   const looks = new Map<string, FormReference>()
   let form: FormReference | null = null
 
-  const dingbats = (): FormReference => {
-    const made = document.ref({ Type: 'Font', Subtype: 'Type1', BaseFont: 'ZapfDingbats' })
-    made.end()
-    return made
-  }
   const opened = (): FormReference => {
     if (form !== null) return form
     form = document.ref({
       Fields: [],
       NeedAppearances: false,
       DA: new String(appearance),
-      // Our own looks never use the second; readers that draw a tick anew take it from here, and have it built in.
-      DR: { Font: { [fontName]: font(), ZaDb: dingbats() } }
+      // Only what is embedded (ISO 14289-1, 7.21.4.1): every tick and dot has a look of its own, and needs no font.
+      DR: { Font: { [fontName]: font() } }
     })
     document._root.data.AcroForm = form
     // The library closes the form with the document, and wants a font of its own making unless it has this.
@@ -125,7 +120,6 @@ export function formWriter(document: FormDocument, font: () => FormReference): F
         const kid = {
           Parent: group.reference,
           AS: 'Off',
-          MK: { CA: new String(caption.dot) },
           AP: { N: states },
           TU: told
         }
@@ -145,7 +139,7 @@ export function formWriter(document: FormDocument, font: () => FormReference): F
 
   function tickOf(width: number, height: number): object {
     const states = { Yes: look(width, height, check(width, height)), Off: look(width, height, 'q Q') }
-    return { FT: 'Btn', AS: 'Off', V: 'Off', MK: { CA: new String(caption.check) }, AP: { N: states } }
+    return { FT: 'Btn', AS: 'Off', V: 'Off', AP: { N: states } }
   }
 
   function textOf(kind: FieldKind, width: number, height: number): object {
@@ -159,8 +153,6 @@ export function formWriter(document: FormDocument, font: () => FormReference): F
   }
 }
 
-/** The signs of ZapfDingbats (ISO 32000-1, annex D.6) with which readers mark a button that they draw anew. */
-const caption = { check: '4', dot: 'l' } as const
 const fontName = 'Fields'
 const textSize = 9
 const appearance = `/${fontName} ${textSize} Tf 0 g`

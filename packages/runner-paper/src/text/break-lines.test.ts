@@ -1,3 +1,5 @@
+import type { Run } from '@lockwright/language'
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { breakLines, type Line } from './break-lines.js'
 import type { Metrics } from './metrics.js'
@@ -53,5 +55,35 @@ describe('breakLines', () => {
 
   it('makes no line of nothing', () => {
     expect(breakLines([], 10, 1, metrics)).toEqual([])
+  })
+
+  it('leaves room for the blanks of a bold text, which are wider', () => {
+    const [line] = breakLines(
+      [
+        { kind: 'strong', text: 'in two words' },
+        { kind: 'text', text: ' more' }
+      ],
+      100,
+      1,
+      metrics
+    )
+    expect(line?.segments.map(({ x }) => x)).toEqual([0, 26])
+  })
+
+  it('sets a text in one run as it sets the same text in two', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.constantFrom('Q1', 'turn', 'a', 'switch-disconnector', ' ', '\n', '\u00A0', 'Ω', 'אב'), {
+          maxLength: 30
+        }),
+        fc.constantFrom('text' as const, 'strong' as const, 'code' as const),
+        fc.integer({ min: 3, max: 60 }),
+        (words, kind, width) => {
+          const run: Run = { kind, text: words.join(' ') }
+          expect(breakLines([run], width, 1, metrics)).toEqual(breakLines([run, { kind, text: '' }], width, 1, metrics))
+        }
+      ),
+      { seed: 20261126, numRuns: 500 }
+    )
   })
 })

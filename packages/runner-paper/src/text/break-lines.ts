@@ -25,16 +25,18 @@ export function breakLines(
   metrics: Metrics,
   base: Face = 'regular'
 ): readonly Line[] {
+  const plain = plainLines(runs, width, size, metrics, base)
+  if (plain !== null) return plain
   const lines: Line[] = []
   let words: Word[] = []
   let filled = 0
-  const plain = metrics.width(' ', base, size)
+  const usual = metrics.width(' ', base, size)
   // A blank is as wide as the face before it has it: in bold wider than in regular.
-  const blank = (face: Face): number => (face === base ? plain : metrics.width(' ', face, size))
+  const blank = (face: Face): number => (face === base ? usual : metrics.width(' ', face, size))
   const text = runs.map((run) => (run.kind === 'break' ? ' ' : run.text)).join('')
   const turned = readsRightToLeft(text) ? directionOf(text) : null
   const flush = (): void => {
-    lines.push(turned === null ? lineOf(words, blank) : turnedLine(words, turned, width, size, plain, metrics))
+    lines.push(turned === null ? lineOf(words, blank) : turnedLine(words, turned, width, size, usual, metrics))
     words = []
     filled = 0
   }
@@ -50,6 +52,32 @@ export function breakLines(
     words.push(word)
   }
   if (words.length > 0) flush()
+  return lines
+}
+
+/** The lines of one run in one face, as nearly every text of a sheet is; null for all that needs more thought. */
+function plainLines(runs: Runs, width: number, size: number, metrics: Metrics, base: Face): readonly Line[] | null {
+  const [run, ...more] = runs
+  if (run === undefined || more.length > 0 || run.kind === 'break' || readsRightToLeft(run.text)) return null
+  const face = faceOf(run, base)
+  const space = metrics.width(' ', face, size)
+  const lines: Line[] = []
+  let text = ''
+  let filled = 0
+  for (const word of run.text.split(/[ \t\n\r]+/)) {
+    if (word === '') continue
+    const wide = metrics.width(word, face, size)
+    if (wide > width) return null
+    if (text !== '' && filled + space + wide <= width) {
+      text += ` ${word}`
+      filled += space + wide
+      continue
+    }
+    if (text !== '') lines.push({ segments: [{ text, face, x: 0 }], width: filled })
+    text = word
+    filled = wide
+  }
+  if (text !== '') lines.push({ segments: [{ text, face, x: 0 }], width: filled })
   return lines
 }
 

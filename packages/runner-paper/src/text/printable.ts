@@ -45,20 +45,23 @@ function mapStrings(value: unknown, clean: (text: string) => string): unknown {
   if (typeof value === 'string') return clean(value)
   if (Array.isArray(value)) {
     let out: unknown[] | null = null
-    value.forEach((each, index) => {
-      const mapped = mapStrings(each, clean)
-      if (mapped === each) return
+    for (let index = 0; index < value.length; index += 1) {
+      const mapped = mapStrings(value[index], clean)
+      if (mapped === value[index]) continue
       out ??= [...value]
       out[index] = mapped
-    })
+    }
     return out ?? value
   }
   if (value === null || typeof value !== 'object') return value
+  const entries = value as Readonly<Record<string, unknown>>
   let out: Record<string, unknown> | null = null
-  for (const [key, each] of Object.entries(value)) {
+  // Plain data: all that is in it is its own.
+  for (const key in entries) {
+    const each = entries[key]
     const mapped = mapStrings(each, clean)
     if (mapped === each) continue
-    out ??= { ...value }
+    out ??= { ...entries }
     out[key] = mapped
   }
   return out ?? value

@@ -57,6 +57,17 @@ describe('two languages side by side', () => {
     }
   })
 
+  it('tell every step of the map in both', () => {
+    const read = pairs.flatMap((pair) => (pair.filled.kind === 'flow' ? [pair.read] : []))
+    const told = JSON.stringify(read)
+    expect(read).toHaveLength(1)
+    const titles = blocksOf(translation).flatMap((block) =>
+      block.kind === 'flow' ? block.rows.flatMap((row) => (row.kind === 'node' ? [row.title] : [])) : []
+    )
+    expect(titles).toHaveLength(machine.states.length)
+    for (const title of titles) expect(told).toContain(JSON.stringify(title).slice(1, -1))
+  })
+
   it('have one set of boxes and blanks', () => {
     const asks = (block: Block): boolean =>
       block.kind === 'ticks' ||

@@ -1,5 +1,5 @@
 import type { Content, Runs } from '@lockwright/language'
-import type { Block, Card, Row } from '../blocks/block.js'
+import type { Block, Card, FlowRow, Row } from '../blocks/block.js'
 import { paragraph, say, stress } from '../text/say.js'
 
 /** A block as it is read beside the one that is filled in: the same words, and nothing to tick, sign or write in. */
@@ -52,7 +52,7 @@ export function textOnly(block: Block): Block {
     case 'plots':
       return { kind: 'content', content: block.plots.flatMap(({ caption }) => paragraph(caption)) }
     case 'flow':
-      return { kind: 'content', content: paragraph(say(block.tell)) }
+      return { kind: 'content', content: [...paragraph(say(block.tell)), ...titlesOf(block.rows)] }
     case 'step':
       return { kind: 'step', card: cardText(block.card) }
     case 'heading':
@@ -60,6 +60,27 @@ export function textOnly(block: Block): Block {
     case 'panel':
       return block
   }
+}
+
+/** What the map says, without its lines: the sections, and under each its steps by number. */
+function titlesOf(rows: readonly FlowRow[]): readonly Content[] {
+  const parts: { heading: string; start: number; titles: string[] }[] = []
+  for (const row of rows) {
+    if (row.kind === 'exit') continue
+    if (row.kind === 'heading') parts.push({ heading: row.text, start: 0, titles: [] })
+    else {
+      if (parts.length === 0) parts.push({ heading: '', start: 0, titles: [] })
+      const part = parts.at(-1)
+      if (part?.titles.length === 0) part.start = row.number
+      part?.titles.push(row.rail === '' ? row.title : `${row.title} (${row.rail})`)
+    }
+  }
+  return parts.flatMap(({ heading, start, titles }): readonly Content[] => [
+    ...(heading === '' ? [] : paragraph(stress(heading))),
+    ...(titles.length === 0
+      ? []
+      : [{ kind: 'list' as const, ordered: true, start, items: titles.map((title) => paragraph(say(title))) }])
+  ])
 }
 
 function headsOf(heads: readonly string[]): readonly Content[] {
