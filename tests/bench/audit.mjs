@@ -4,15 +4,17 @@
  * `--quick` measures smaller stores. Build first: it runs the compiled packages.
  */
 import { verify } from 'node:crypto'
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { cpus, tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { audit, folderStore, memoryStore, signLog } from '@lockwright/records'
 import { judgeRun } from '../../packages/records/dist/audit/audit-run.js'
 import { evidenceOf, gather, readGrounds, readJournal } from '../../packages/records/dist/audit/evidence.js'
+import { formatKept } from '../../packages/records/dist/audit/kept.js'
 import { checkSignatures } from '../../packages/records/dist/audit/signatures.js'
 import { whole } from '../../packages/records/dist/audit/whole.js'
+import { sha256Hex } from '../../packages/records/dist/digest.js'
 import { readDetached } from '../../packages/records/dist/jws.js'
 import { appendLeaves } from '../../packages/records/dist/log/append-leaves.js'
 import { publicBytesOf, publicKeyFrom } from '../../packages/records/dist/public-key.js'
@@ -20,7 +22,7 @@ import { bareLeaf, goldenSite, keyOf, leafOfRun, makeRun } from './audit-records
 import { median } from './median.mjs'
 import { plotGrowth } from './plot-growth.mjs'
 
-const quick = process.argv.includes('--quick')
+const quickly = process.argv.includes('--quick')
 const target = 1.3
 const clock = { now: () => ({ at: '2026-12-01T00:00:00.000Z', elapsed: 0 }) }
 const say = (text) => process.stdout.write(`${text}\n`)
@@ -54,7 +56,7 @@ function inTurns(jobs, rounds) {
 }
 
 function measureRuns(title, signed) {
-  const runs = Array.from({ length: quick ? 60 : 200 }, (_, n) => makeRun(n, signed))
+  const runs = Array.from({ length: quickly ? 60 : 200 }, (_, n) => makeRun(n, signed))
   const claims = claimsOf(runs)
   const files = runs.map(({ run, bytes }) => ({ file: `runs/${run}.jsonl`, bytes }))
   const held = (body) => () => {
@@ -73,7 +75,7 @@ function measureRuns(title, signed) {
         return judgeRun(grounds, evidence, { stories: false }).answer === 'good'
       })
     },
-    quick ? 5 : 9
+    quickly ? 5 : 9
   )
   const ratio = { whole: milliseconds.whole / milliseconds.bare, five: milliseconds.five / milliseconds.bare }
   const per = (value) => ((value * 1000) / runs.length).toFixed(0)
@@ -89,11 +91,11 @@ function measureRuns(title, signed) {
 
 /** The asynchronous audit of a store, whose signatures go to the threads of Node, beside the same work one after the other. */
 async function measureCores(signed) {
-  const runs = Array.from({ length: quick ? 60 : 300 }, (_, n) => makeRun(n, signed))
+  const runs = Array.from({ length: quickly ? 60 : 300 }, (_, n) => makeRun(n, signed))
   const store = await storeOf(runs)
   const alone = []
   const beside = []
-  for (let round = -1; round < (quick ? 3 : 5); round += 1) {
+  for (let round = -1; round < (quickly ? 3 : 5); round += 1) {
     let begin = performance.now()
     const report = await audit({ store, clock, stories: false })
     const all = performance.now() - begin
@@ -159,15 +161,32 @@ async function measureStore(older, fresh) {
     )
       throw new Error('no leaves')
     const store = folderStore(site)
-    const from = { store, clock, stories: false, checkpoint: signed.value.note, newOnly: true }
-    const times = { checkpoint: [], fresh: [] }
+    // As `audit --keep` writes it; to make it so here, journals of all older runs would have to be audited.
+    const kept = formatKept({
+      format: 'lockwright-kept/1',
+      at: '2026-11-01T00:00:00.000Z',
+      checkpoint: signed.value.note,
+      answers: { good: older, findings: 0, cannotTell: 0 },
+      signed: { 'people.yaml': { serial: 1, sha256: sha256Hex(readFileSync(join(folder, 'people.yaml'))) } },
+      runs: leaves.map(({ run }) => run),
+      locks: [],
+      sheets: []
+    })
+    const from = (checkpoint) => ({ store, clock, stories: false, checkpoint, newOnly: true })
+    const times = { kept: [], checkpoint: [], fresh: [] }
     const alone = folderStore({ folder: await aloneFolder(fresh, folder) })
-    for (let round = -1; round < 3; round += 1) {
-      const [report, whole] = await timed(() => audit(from))
+    for (let round = -1; round < (quickly ? 3 : 7); round += 1) {
+      const [quick, least] = await timed(() => audit(from(kept)))
+      const [report, whole] = await timed(() => audit(from(signed.value.note)))
       const [same, only] = await timed(() => audit({ store: alone, clock, stories: false }))
-      if (report.runs.length !== fresh.length || same.runs.length !== fresh.length) throw new Error('other runs')
+      for (const { runs, general } of [quick, report, same]) {
+        if (runs.length !== fresh.length) throw new Error('other runs')
+        if (general[0].answer !== 'good') throw new Error(JSON.stringify(general[0].findings))
+      }
+      if (quick.asked.covered?.runs !== older || quick.asked.covered.kept === null) throw new Error('not covered')
       if (report.asked.covered?.runs !== older) throw new Error('not covered')
       if (round >= 0) {
+        times.kept.push(least)
         times.checkpoint.push(whole)
         times.fresh.push(only)
       }
@@ -175,7 +194,7 @@ async function measureStore(older, fresh) {
     return {
       older,
       fresh: fresh.length,
-      milliseconds: { checkpoint: median(times.checkpoint), fresh: median(times.fresh) }
+      milliseconds: { kept: median(times.kept), checkpoint: median(times.checkpoint), fresh: median(times.fresh) }
     }
   } finally {
     rmSync(folder, { recursive: true, force: true })
@@ -210,19 +229,20 @@ async function aloneFolder(fresh, folder) {
 say(`Node ${process.versions.node}, ${cpus().length} cores, ${cpus()[0]?.model.trim()}\n`)
 const perRun = [measureRuns('As the golden run', false), measureRuns('Every entry signed', true)]
 const cores = [await measureCores(false), await measureCores(true)]
-const sizes = quick ? [300, 1000, 3000] : [1000, 3000, 10_000, 30_000, 100_000]
-const fresh = Array.from({ length: quick ? 100 : 500 }, (_, n) => makeRun(n))
+const sizes = quickly ? [300, 1000, 3000] : [1000, 3000, 10_000, 30_000, 100_000]
+const fresh = Array.from({ length: quickly ? 100 : 500 }, (_, n) => makeRun(n))
 say(
-  `\nAudit from a kept checkpoint, ${fresh.length} new runs, a site folder (older runs: their leaves, and journals that are not opened; processor time)`
+  `\nAudit from what was kept, ${fresh.length} new runs, a site folder (older runs: their leaves, and journals that are not opened; processor time)`
 )
 const growth = []
 for (const older of sizes) {
   const measured = await measureStore(older, fresh)
-  const { checkpoint, fresh: only } = measured.milliseconds
+  const { kept, checkpoint, fresh: only } = measured.milliseconds
+  const each = (value) => `${(((value - only) * 1000) / older).toFixed(1)} µs an older run`
   say(
-    `  ${String(older).padStart(6)} older runs: ${checkpoint.toFixed(0)} ms; the new ones alone ${only.toFixed(0)} ms; ${(((checkpoint - only) * 1000) / older).toFixed(1)} µs an older run`
+    `  ${String(older).padStart(6)} older runs: from the file of --keep ${kept.toFixed(0)} ms (${each(kept)}); from the checkpoint alone ${checkpoint.toFixed(0)} ms (${each(checkpoint)}); the new ones with none before ${only.toFixed(0)} ms; ratio ${(kept / only).toFixed(2)}`
   )
-  growth.push(measured)
+  growth.push({ ...measured, ratio: kept / only })
 }
 
 const out = join(dirname(fileURLToPath(import.meta.url)), 'out')
@@ -237,8 +257,13 @@ writeFileSync(
       xLabel: 'older runs, covered by the checkpoint',
       lines: [
         {
-          name: 'audit from the checkpoint',
+          name: 'audit from the file of --keep',
           dash: 'none',
+          points: growth.map(({ older, milliseconds }) => [older, milliseconds.kept])
+        },
+        {
+          name: 'audit from the checkpoint alone',
+          dash: '2 3',
           points: growth.map(({ older, milliseconds }) => [older, milliseconds.checkpoint])
         },
         {

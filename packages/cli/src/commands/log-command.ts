@@ -85,7 +85,7 @@ function addCheck(log: Command): void {
     .summary('hold the log against a checkpoint that was kept, or check a proof')
     .description('Hold the log and the journals against a checkpoint that was kept; or check a proof without the site.')
     .argument('[site]', 'site folder')
-    .option('--checkpoint <file>', 'a checkpoint that was kept elsewhere')
+    .option('--checkpoint <file>', 'a checkpoint that was kept elsewhere, or what `audit --keep` wrote')
     .option('--trusted <key>', "thumbprint or public key of the site's root key, as you know it from elsewhere")
     .option('--new', 'look only at the runs that were closed since that checkpoint')
     .option('--proof <file>', 'check a proof that `log prove` wrote; no site is needed')

@@ -9,6 +9,7 @@ import {
   type ProvenRun,
   parseNoteKey,
   proveRun,
+  readKept,
   readRoster,
   signLog
 } from '@lockwright/records'
@@ -68,9 +69,7 @@ export function check(folder: string | undefined, flags: CheckFlags): ExitCode {
   const checked = fromRecords(
     checkLog({
       site,
-      ...(flags.checkpoint === undefined
-        ? {}
-        : { kept: readInput(flags.checkpoint).toString('utf8'), keptFile: flags.checkpoint }),
+      ...(flags.checkpoint === undefined ? {} : { kept: noteIn(flags.checkpoint), keptFile: flags.checkpoint }),
       ...(flags.trusted === undefined ? {} : { trusted: flags.trusted }),
       runs: flags.new === true ? 'new' : 'all'
     })
@@ -78,6 +77,11 @@ export function check(folder: string | undefined, flags: CheckFlags): ExitCode {
   if (flags.format === 'json') sayJson(jsonOf(checked))
   else sayLine(checkedText(checked, flags))
   return checked.findings.length === 0 ? exit.well : exit.findings
+}
+
+/** The checkpoint of a file: that alone, or what `audit --keep` wrote. */
+function noteIn(file: string): string {
+  return fromRecords(readKept(readInput(file).toString('utf8'), file)).note
 }
 
 function checkProof(file: string, folder: string | undefined, flags: CheckFlags): ExitCode {

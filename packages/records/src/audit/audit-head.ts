@@ -36,16 +36,18 @@ export function auditHead(
 }
 
 /** What no audit of these files can see. `instruments`: whether the site keeps a list of them. */
-export function limitsOf(trusted: boolean, checkpoint: boolean, instruments: boolean): readonly string[] {
+export function limitsOf(
+  trusted: boolean,
+  given: 'none' | 'checkpoint' | 'kept',
+  instruments: boolean
+): readonly string[] {
   return [
     ...(trusted
       ? []
       : [
           'The root key was taken from the site folder itself. A folder that was replaced whole, root key and all, looks like this one: compare the thumbprint with a copy kept elsewhere.'
         ]),
-    checkpoint
-      ? 'What was removed before the kept checkpoint was signed, or is newer than the last leaf of the log and was never closed, is not noticed; nor is a roster put back to an older signed one.'
-      : 'A journal that was removed together with its leaf in the log, a log put back to an older end, and a roster put back to an older signed one are noticed only by someone who kept a later copy or a checkpoint.',
+    removedUnseen[given],
     ...(instruments
       ? []
       : [
@@ -53,6 +55,14 @@ export function limitsOf(trusted: boolean, checkpoint: boolean, instruments: boo
         ]),
     'Times are those of the computers that wrote. Whoever holds a key can sign with a time of their choosing.',
     'An inspection is counted by its signed record. Whether anybody looked, and at what, the record cannot show.',
+    'An entry without a signature names whoever was at the keys by their own word: that it was that person, the record cannot show.',
     'That a box was ticked says that someone ticked it.'
   ]
+}
+
+const removedUnseen = {
+  none: 'A journal that was removed together with its leaf in the log, a log put back to an older end, and a roster put back to an older signed one are noticed only by someone who kept a later copy or a checkpoint.',
+  checkpoint:
+    'What was removed before the kept checkpoint was signed, or is newer than the last leaf of the log and was never closed, is not noticed; nor is a roster put back to an older signed one.',
+  kept: 'What was removed before the kept checkpoint was signed, or is newer than the last leaf of the log and was never closed, is not noticed; nor is a roster put back to one that was signed after what was kept.'
 }

@@ -1,20 +1,30 @@
 import { canonicalJson, readCanonical } from '../canonical-json.js'
+import { digestPattern } from '../digest.js'
 import type { RunId } from '../entry.js'
 import { runId } from '../entry-shape.js'
 import { bad, good, type RecordsResult } from '../result.js'
-import { instant, integer, list, oneOf, record, text, word } from '../shape.js'
+import { instant, integer, list, matching, oneOf, optional, record, text, word } from '../shape.js'
 
-/** A lock that hung in a closed run when it was audited. */
+/** A lock that hung in a run when it was closed, and that no run which the checkpoint covers took off later. */
 export interface KeptLock {
   readonly run: RunId
   readonly equipment: string
   readonly status: 'stopped' | 'finished'
+  /** RFC 3339. */
+  readonly closedAt: string
   readonly point: string
   readonly lock: string
   /** Id of whoever hung it. */
   readonly by: string
   /** RFC 3339. */
   readonly since: string
+}
+
+/** Which of the documents that are signed anew with each change held. */
+export interface KeptSerial {
+  readonly serial: number
+  /** Of all its bytes. */
+  readonly sha256: string
 }
 
 /** A closed run that was entered from a printed sheet. */
@@ -37,6 +47,11 @@ export interface KeptAudit {
   readonly checkpoint: string
   /** What the audits until then answered of runs that the checkpoint covers; the rest was never read by this auditor. */
   readonly answers: { readonly good: number; readonly findings: number; readonly cannotTell: number }
+  /** The roster and the list of instruments that held then, the latter where there was one. */
+  readonly signed: {
+    readonly 'people.yaml': KeptSerial
+    readonly 'instruments.yaml'?: KeptSerial
+  }
   /** Names of all runs that the checkpoint covers, in their order: one a leaf. */
   readonly runs: readonly string[]
   readonly locks: readonly KeptLock[]
@@ -45,13 +60,27 @@ export interface KeptAudit {
 
 const status = oneOf('stopped', 'finished')
 
+const serial = record({ serial: integer(1), sha256: matching(digestPattern, 'a SHA-256 digest') })
+
 const keptShape = record({
   format: oneOf('lockwright-kept/1'),
   at: instant,
   checkpoint: text,
   answers: record({ good: integer(0), findings: integer(0), cannotTell: integer(0) }),
+  signed: record({ 'people.yaml': serial, 'instruments.yaml': optional(serial) }),
   runs: list(runId),
-  locks: list(record({ run: runId, equipment: text, status, point: word, lock: word, by: word, since: instant })),
+  locks: list(
+    record({
+      run: runId,
+      equipment: text,
+      status,
+      closedAt: instant,
+      point: word,
+      lock: word,
+      by: word,
+      since: instant
+    })
+  ),
   sheets: list(record({ run: runId, sheet: word, status, closedAt: instant }))
 })
 

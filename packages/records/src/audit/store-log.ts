@@ -1,6 +1,8 @@
+import type { RunId } from '../entry.js'
 import type { Checkpoint } from '../log/checkpoint.js'
 import { type Frontier, frontierOf } from '../log/frontier.js'
 import { type Leaf, parseLeaf } from '../log/leaf.js'
+import { forkedLog, type LogFinding, shorterLog, twiceInLog, unreadableLeaf } from '../log/log-findings.js'
 import { openCheckpointOf } from '../log/open-checkpoint.js'
 import { isShared, originsOf, sharedOrigin } from '../log/origin.js'
 import { leafHash, sameHash, type TreeHash } from '../log/tree-hash.js'
@@ -23,6 +25,8 @@ export interface StoreLog {
   readonly covered: number | null
   /** What stands for the leaves that were not read; null: all were. */
   readonly kept: KeptAudit | null
+  /** The runs that it names. */
+  readonly keptRuns: ReadonlySet<string>
   /** The latest checkpoint, the auditor's or the log's own, that the log was found to begin with; null: there is none. */
   readonly signed: { readonly size: number; readonly note: string } | null
   readonly found: readonly Found[]
@@ -57,11 +61,12 @@ export async function readStoreLog(store: Store, roster: Roster | null, given: G
   const beginning = atHand === null || mark === null || !given.goByKept ? null : await treeAt(store, mark)
   const kept = beginning === null ? null : atHand
   const tree = beginning ?? frontierOf(0, noNode)
-  const read = await readLeaves(store, tree, new Set(kept?.runs), [mark?.size ?? 0, own?.size ?? 0])
+  const keptRuns = new Set(kept?.runs)
+  const read = await readLeaves(store, tree, keptRuns, [mark?.size ?? 0, own?.size ?? 0])
   const { leaves, telling, roots } = read
   const fits = (one: Checkpoint): boolean => sameHash(roots.get(one.size) ?? nothing, one.root)
   const found = [...(opened !== null && 'found' in opened ? [opened.found] : []), ...read.found]
-  const base = { leaves, telling, size: tree.size, kept }
+  const base = { leaves, telling, size: tree.size, kept, keptRuns }
   const ownHolds = own !== null && fits(own)
   if (mark === null) {
     return {
@@ -154,8 +159,10 @@ async function readLeaves(
       tree.push(leafHash(line))
       note()
       const run = runOf(line)
-      if (run === null) found.push(noLeaf(number + 1))
-      else if (leaves.has(run) || before.has(run)) found.push(twice(run, number + 1))
+      if (run === null)
+        found.push(asFound(unreadableLeaf(logFile, number, 'it does not have the form of one'), number + 1, logFile))
+      else if (leaves.has(run) || before.has(run))
+        found.push(asFound(twiceInLog(logFile, number, run as RunId), number + 1, logFile))
       else {
         const logged = { number, line }
         leaves.set(run, logged)
@@ -217,18 +224,12 @@ function faultAsFound({ id, what, danger, mend }: RecordsFault): Found {
 const notTold = 'Whether runs were removed since it was kept cannot be told.'
 
 function inconsistent(kept: number, size: number): Found {
-  const short = size < kept
-  return {
-    id: short ? 'log-shortened' : 'log-forked',
-    weight: 'fault',
-    seq: null,
-    file: logFile,
-    what: short
-      ? `The checkpoint that was kept is of ${count(kept, 'leaf', 'leaves')}; the log has ${size} now.`
-      : `The first ${count(kept, 'leaf', 'leaves')} of the log are not those of the checkpoint that was kept.`,
-    danger: 'Closed runs were removed from the log or changed in it since the checkpoint was made.',
-    mend: 'Rely on nothing in this log. Compare with the copies that others kept, and find out who could write it.'
-  }
+  return asFound(size < kept ? shorterLog(logFile, kept, size) : forkedLog(logFile, kept), null, logFile)
+}
+
+/** What the log has against itself or a journal, as a finding of an audit. `file`: another than the one looked at. */
+export function asFound({ id, weight, what, danger, mend }: LogFinding, seq: number | null, file?: string): Found {
+  return { id, weight, seq, ...(file === undefined ? {} : { file }), what, danger, mend }
 }
 
 /** A site folder and a shared store have their leaves in different orders: nothing is wrong with either for that. */
@@ -242,29 +243,5 @@ function otherLog(kept: string, here: string): Found {
     what: `The checkpoint that was kept is of the log of ${named(kept)} (\`${kept}\`); here lies that of ${named(here)} (\`${here}\`).`,
     danger: notTold,
     mend: 'Give a checkpoint of this log, or audit the one that it is of.'
-  }
-}
-
-function noLeaf(line: number): Found {
-  return {
-    id: 'leaf-unreadable',
-    weight: 'fault',
-    seq: line,
-    file: logFile,
-    what: `Line ${line} of the log is no leaf.`,
-    danger: 'Of which run it stands for nothing can be told.',
-    mend: 'Compare with another copy of the log.'
-  }
-}
-
-function twice(run: string, line: number): Found {
-  return {
-    id: 'run-twice-in-log',
-    weight: 'fault',
-    seq: line,
-    file: logFile,
-    what: `Run ${run} has a second leaf in the log, in line ${line}.`,
-    danger: 'Two ends of one run were put on record; one of them is not what happened.',
-    mend: 'Compare both leaves with the journal and with another copy of it.'
   }
 }

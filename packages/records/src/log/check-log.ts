@@ -6,6 +6,7 @@ import { checkRuns } from './check-runs.js'
 import type { Checkpoint } from './checkpoint.js'
 import { type Frontier, frontierOf } from './frontier.js'
 import { forkedLog, type LogFinding, shorterLog, tilesDiffer, unfinishedLog } from './log-findings.js'
+import { logFolder } from './log-folder.js'
 import { LogDamaged, type LogReader } from './log-reader.js'
 import { openCheckpointOf } from './open-checkpoint.js'
 import { logOrigin } from './origin.js'
@@ -65,8 +66,8 @@ interface Grounds {
 function checked({ site, reader, roster, kept, runs }: Grounds): LogChecked {
   const findings: LogFinding[] = []
   const { size } = reader
-  if (reader.isUnfinished) findings.push(unfinishedLog(site))
-  if (kept !== null && kept.size > size) findings.push(shorterLog(site, kept.size, size))
+  if (reader.isUnfinished) findings.push(unfinishedLog(logFolder.leaves(site)))
+  if (kept !== null && kept.size > size) findings.push(shorterLog(logFolder.leaves(site), kept.size, size))
   const fits = kept !== null && kept.size <= size
   const beginning = fits && runs === 'new' ? trustedFrontier(reader, kept) : null
   const frontier = beginning ?? frontierOf(0, reader.node)
@@ -77,11 +78,11 @@ function checked({ site, reader, roster, kept, runs }: Grounds): LogChecked {
   }
   // Grown over the whole log, unless it parted from what was kept on the way.
   if (fits && frontier.size === kept.size && !sameHash(frontier.root(), kept.root)) {
-    findings.push(forkedLog(site, kept.size))
+    findings.push(forkedLog(logFolder.leaves(site), kept.size))
     for (const line of reader.lines(frontier.size)) frontier.push(leafHash(line))
   }
   const root = frontier.root()
-  if (!tilesFit(reader, root)) findings.push(tilesDiffer(site))
+  if (!tilesFit(reader, root)) findings.push(tilesDiffer(logFolder.folder(site)))
   findings.push(...checkRuns(site, reader, from, runs))
   return { origin: roster === null ? null : logOrigin(site, roster), size, root, kept, from, findings }
 }

@@ -1,5 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs'
-import { readChain } from '../chain.js'
+import { type JournalReading, readChain } from '../chain.js'
 import { sha256Hex } from '../digest.js'
 import type { RunId } from '../entry.js'
 import { summarize } from '../list-runs.js'
@@ -14,6 +14,7 @@ import {
   twiceInLog,
   unreadableLeaf
 } from './log-findings.js'
+import { logFolder } from './log-folder.js'
 import type { LogReader } from './log-reader.js'
 import { unloggedRuns } from './unlogged-runs.js'
 
@@ -25,12 +26,13 @@ export function checkRuns(site: Site, reader: LogReader, from: number, runs: 'al
     const number = from + at
     const read = parseLeaf(line)
     if ('fault' in read) {
-      findings.push(unreadableLeaf(site, number, read.fault))
+      findings.push(unreadableLeaf(lineOf(site, number), number, read.fault))
       continue
     }
     const { leaf } = read
     const before = runs === 'new' ? reader.numberOf(leaf.run) : number
-    if (seen.has(leaf.run) || (before !== null && before < from)) findings.push(twiceInLog(site, number, leaf))
+    if (seen.has(leaf.run) || (before !== null && before < from))
+      findings.push(twiceInLog(lineOf(site, number), number, leaf.run))
     seen.add(leaf.run)
     const finding = againstJournal(site, number, leaf)
     if (finding !== null) findings.push(finding)
@@ -47,7 +49,16 @@ export function againstJournal(site: Site, number: number, leaf: Leaf): LogFindi
 
 /** The same for the bytes of a journal, wherever they came from. */
 export function againstBytes(bytes: Uint8Array, file: string, number: number, leaf: Leaf): LogFinding | null {
-  const { faults, lines } = readChain(bytes, file, leaf.run)
+  return againstReading(readChain(bytes, file, leaf.run), file, number, leaf)
+}
+
+/** The same for a journal that was read. */
+export function againstReading(
+  { faults, lines }: JournalReading,
+  file: string,
+  number: number,
+  leaf: Leaf
+): LogFinding | null {
   const last = lines.at(-1)?.text ?? ''
   if (sha256Hex(last) !== leaf.head || lines.length !== leaf.entries || faults.length > 0) {
     return rewrittenRun(file, number, leaf, { entries: lines.length, head: sha256Hex(last) })
@@ -56,6 +67,8 @@ export function againstBytes(bytes: Uint8Array, file: string, number: number, le
   const stated = leafOf(entries, last)
   return stated !== null && formatLeaf(stated) === formatLeaf(leaf) ? null : misstatedRun(file, number, leaf)
 }
+
+const lineOf = (site: Site, number: number): string => `${logFolder.leaves(site)}:${number + 1}`
 
 function notInLog(site: Site, known: ReadonlySet<string>): readonly LogFinding[] {
   return unloggedRuns(site, known).flatMap((run) => {

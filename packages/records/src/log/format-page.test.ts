@@ -2,12 +2,15 @@ import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { inFolder, keyOf } from '../../fixtures/plant.js'
+import { inFolder, keyOf, scriptedClock } from '../../fixtures/plant.js'
+import { auditAndKeep } from '../audit/audit.js'
+import { formatKept } from '../audit/kept.js'
 import { publicBytesOf } from '../public-key.js'
 import type { RecordsResult } from '../result.js'
 import { registerSheet } from '../sheets/register-sheet.js'
 import { formatSheetRecord, sheetFileName } from '../sheets/sheet-record.js'
 import { makeFolders, type Site } from '../site.js'
+import { folderStore } from '../store/folder-store.js'
 import { formatLeaf } from './leaf.js'
 import { proveRun } from './prove-run.js'
 import { leavesAfter } from './read-log.js'
@@ -42,6 +45,12 @@ describe('the page on the format', () => {
     expect(page).toContain(`\n${note}`)
     expect(page).toContain(formatNoteKey({ name: origin, key: publicBytesOf(keyOf('root')) }))
     expect(page).toContain(`\n${value(proveRun(site, 'example'))}`)
+  })
+
+  it('shows what an auditor keeps of it as it is', async () => {
+    value(signLog(site, keyOf('root')))
+    const { kept } = await auditAndKeep({ store: folderStore(site), clock: scriptedClock('2026-03-03T08:00:00.000Z') })
+    expect(page).toContain(`\n${formatKept(value(kept))}`)
   })
 
   it('shows the record of a sheet as it is', () => {

@@ -1,7 +1,5 @@
 import type { RunId } from '../entry.js'
-import type { Site } from '../site.js'
 import type { Leaf } from './leaf.js'
-import { logFolder } from './log-folder.js'
 
 /** Something in the log, or between the log and the journals, that is not as it should be. */
 export interface LogFinding {
@@ -28,12 +26,11 @@ export interface LogFinding {
   readonly mend: string
 }
 
-type About = Pick<LogFinding, 'run' | 'number' | 'file'>
-
-const whole = (site: Site): About => ({ run: null, number: null, file: logFolder.leaves(site) })
-
-export const forkedLog = (site: Site, size: number): LogFinding => ({
-  ...whole(site),
+/** `file` is that of the leaves; as the caller shows paths. */
+export const forkedLog = (file: string, size: number): LogFinding => ({
+  run: null,
+  number: null,
+  file,
   id: 'log-forked',
   weight: 'fault',
   what: `The first ${size} leaves of the log are not those that the checkpoint was signed over.`,
@@ -42,8 +39,10 @@ export const forkedLog = (site: Site, size: number): LogFinding => ({
   mend: 'Compare with a copy of `log/leaves.jsonl` from that time: the first line that differs tells. Do not rely on runs closed before the checkpoint until then.'
 })
 
-export const shorterLog = (site: Site, kept: number, size: number): LogFinding => ({
-  ...whole(site),
+export const shorterLog = (file: string, kept: number, size: number): LogFinding => ({
+  run: null,
+  number: null,
+  file,
   id: 'log-shortened',
   weight: 'fault',
   what: `The checkpoint is newer than the log: it was signed over ${kept} leaves, and the log has ${size}.`,
@@ -51,9 +50,11 @@ export const shorterLog = (site: Site, kept: number, size: number): LogFinding =
   mend: 'Put back the newest copy of the site folder. If there is none, ask who closed runs since; what hung then hangs unseen.'
 })
 
-export const tilesDiffer = (site: Site): LogFinding => ({
-  ...whole(site),
-  file: logFolder.folder(site),
+/** `file`: the folder of the log. */
+export const tilesDiffer = (file: string): LogFinding => ({
+  run: null,
+  number: null,
+  file,
   id: 'log-tiles',
   weight: 'fault',
   what: 'The tiles of the log, from which proofs are made, do not fit its leaves.',
@@ -62,8 +63,10 @@ export const tilesDiffer = (site: Site): LogFinding => ({
   mend: 'If nothing else was found, remove `log/tile`; `log checkpoint` makes it anew.'
 })
 
-export const unfinishedLog = (site: Site): LogFinding => ({
-  ...whole(site),
+export const unfinishedLog = (file: string): LogFinding => ({
+  run: null,
+  number: null,
+  file,
   id: 'log-unfinished',
   weight: 'doubt',
   what: 'Something was being written to the log when the computer or the process stopped, or is being written now.',
@@ -71,10 +74,11 @@ export const unfinishedLog = (site: Site): LogFinding => ({
   mend: '`log checkpoint`, or the start of the next run, puts it right; then check again.'
 })
 
-export const unreadableLeaf = (site: Site, number: number, why: string): LogFinding => ({
+/** `file`: that of the leaves, and the line in it. */
+export const unreadableLeaf = (file: string, number: number, why: string): LogFinding => ({
   run: null,
   number,
-  file: `${logFolder.leaves(site)}:${number + 1}`,
+  file,
   id: 'leaf-unreadable',
   weight: 'fault',
   what: `Leaf ${number} is not what was written: ${why}.`,
@@ -141,13 +145,13 @@ export const runNotInLog = (file: string, run: RunId): LogFinding => ({
   mend: '`log checkpoint` takes it in, if its chain is unbroken. If it does not, see what `audit` says of it.'
 })
 
-export const twiceInLog = (site: Site, number: number, leaf: Leaf): LogFinding => ({
-  run: leaf.run,
+export const twiceInLog = (file: string, number: number, run: RunId): LogFinding => ({
+  run,
   number,
-  file: `${logFolder.leaves(site)}:${number + 1}`,
+  file,
   id: 'run-twice-in-log',
   weight: 'fault',
-  what: `Run \`${leaf.run}\` has a second leaf, number ${number}.`,
+  what: `Run \`${run}\` has a second leaf, number ${number}.`,
   danger: 'A run is closed once. One of the two leaves is of a journal that was rewritten, or was put in by hand.',
   mend: 'Compare both with the journal, and ask who could write to the log.'
 })

@@ -64,6 +64,17 @@ export const auditSchema: Schema = {
         from: oneOf('journal', 'log', 'kept')
       })
     ),
+    takenOffLater: listOf(
+      record({
+        lock: text,
+        point: text,
+        by: text,
+        since: timeOrNull,
+        equipment: text,
+        run: text,
+        offIn: record({ run: text, seq: count, at: time })
+      })
+    ),
     open: listOf(
       record({
         run: text,

@@ -28,6 +28,24 @@ export function hangingTable({ hanging, scope }: Pick<AuditReport, 'hanging' | '
 
 const fromWords = { journal: '', log: ', by the site log', kept: ', by what the auditor kept' }
 
+/** Locks that a closed run left on, and that came off in a later one. */
+export function takenOffTable({ takenOffLater }: Pick<AuditReport, 'takenOffLater'>): SiteTable | null {
+  if (takenOffLater.length === 0) return null
+  return {
+    title: `Left on by a closed run, and taken off in a later one: ${count(takenOffLater.length, 'lock')}`,
+    heads: ['Lock', 'On', 'Whose', 'Since', 'Equipment', 'Left by', 'Taken off'],
+    rows: takenOffLater.map(({ lock, point, by, since, equipment, run, offIn }) => [
+      lock,
+      point,
+      by,
+      since ?? 'not known',
+      equipment,
+      run,
+      `${offIn.at}, in ${offIn.run} (entry ${offIn.seq})`
+    ])
+  }
+}
+
 /** Runs that were not closed. */
 export function openTable({ open, scope }: Pick<AuditReport, 'open' | 'scope'>): SiteTable | null {
   if (open.length === 0 || scope === 'run') return null
@@ -83,9 +101,13 @@ export function sheetTable({ sheets }: Pick<AuditReport, 'sheets'>): SiteTable |
 
 /** The tables that there are for this report. */
 export function siteTablesOf(report: AuditReport): readonly SiteTable[] {
-  return [hangingTable(report), openTable(report), inspectionTable(report), sheetTable(report)].filter(
-    (table) => table !== null
-  )
+  return [
+    hangingTable(report),
+    takenOffTable(report),
+    openTable(report),
+    inspectionTable(report),
+    sheetTable(report)
+  ].filter((table) => table !== null)
 }
 
 /** The table as lines of text, in columns. */

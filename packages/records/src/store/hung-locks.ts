@@ -8,18 +8,27 @@ import type { HungLock } from './store.js'
 export function hungLocks(entries: readonly Entry[]): readonly HungLock[] {
   const [first] = entries
   if (first?.event.kind === 'opened' && first.event.mode === 'rehearsal') return []
-  let hung: readonly HungLock[] = []
-  for (const { at, by, event } of entries) {
-    if (event.kind === 'lock-hung') hung = [...hung, { point: event.point, lock: event.lock, person: by, since: at }]
-    else if (event.kind === 'joined') hung = [...hung, ...event.locks.map((one) => ({ ...one, person: by, since: at }))]
-    else if (event.kind === 'left') hung = hung.filter((one) => one.person !== by)
-    else if (event.kind === 'handed-over') {
+  return entries.reduce<readonly HungLock[]>(hungAfter, [])
+}
+
+/** Locks that hang after an entry, of those that hung before it. */
+export function hungAfter(hung: readonly HungLock[], { at, by, event }: Entry): readonly HungLock[] {
+  switch (event.kind) {
+    case 'lock-hung':
+      return [...hung, { point: event.point, lock: event.lock, person: by, since: at }]
+    case 'joined':
+      return [...hung, ...event.locks.map((one) => ({ ...one, person: by, since: at }))]
+    case 'left':
+      return hung.filter((one) => one.person !== by)
+    case 'handed-over': {
       const incoming = event.locks.map((one) => ({ ...one, person: event.to, since: at }))
-      hung = [...hung, ...incoming].filter((one) => one.person !== by)
-    } else if (event.kind === 'lock-removed') {
-      const { owner, point } = event
-      hung = hung.filter((one) => one.person !== owner || one.point !== point)
+      return [...hung, ...incoming].filter((one) => one.person !== by)
     }
+    case 'lock-removed':
+      // One that an earlier run left on: this run never hung it.
+      if (event.from !== undefined) return hung
+      return hung.filter((one) => one.person !== event.owner || one.point !== event.point)
+    default:
+      return hung
   }
-  return hung
 }
