@@ -57,6 +57,29 @@ describe('lockwright audit', () => {
   })
 })
 
+describe('what an auditor keeps', () => {
+  it('is written with --keep once a checkpoint was signed, and given as --checkpoint next time', () => {
+    expect(say('people', 'init', '--site', 'kept', '--name', 'Sandholm waterworks').code).toBe(0)
+    const nothing = say('audit', 'kept', '--keep', 'k/kept.json')
+    expect([nothing.code, nothing.said]).toEqual([2, expect.stringContaining('Nothing was kept of this audit')])
+    expect(existsSync(join(folder, 'k/kept.json'))).toBe(false)
+    expect(say('log', 'checkpoint', 'kept').code).toBe(0)
+    expect(say('audit', 'kept', '--keep', 'k/kept.json').said).toContain('wrote k/kept.json')
+    const next = say('audit', 'kept', '--checkpoint', 'k/kept.json', '--new-only', '--keep', 'k/next.json')
+    expect(next.said).toContain('  whole: good')
+    expect(JSON.parse(readFileSync(join(folder, 'k/next.json'), 'utf8')).runs).toEqual([])
+    expect(say('log', 'check', 'kept', '--checkpoint', 'k/kept.json').code).toBe(0)
+    const dated = say('audit', 'kept', '--checkpoint', 'k/kept.json', '--kept-since', '2026-03-02')
+    expect(dated).toMatchObject({ code: 2, said: expect.stringContaining('has its own date in it') })
+  })
+
+  it('bears a date, or is given one that can be read, for a checkpoint that is given', () => {
+    const refused = (...more: readonly string[]) => say('audit', 'site', '--kept-since', ...more)
+    expect(refused('spring')).toMatchObject({ code: 2, said: expect.stringContaining('--kept-since spring is no day') })
+    expect(refused('2026-03-02')).toMatchObject({ code: 2, said: expect.stringContaining('needs --checkpoint') })
+  })
+})
+
 describe('lockwright inspect', () => {
   it('signs an inspection whose certificate is printed and that the audit counts; refuses a user of the procedure', () => {
     cpSync(join(root, 'procedures/booster-pump-precharge.md'), join(folder, 'pump.md'))

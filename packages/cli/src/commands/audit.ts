@@ -70,8 +70,17 @@ async function reportOf(target: string, flags: AuditFlags): ReturnType<typeof au
   if (keptSince !== undefined && checkpoint === undefined) {
     throw new CannotRun('--kept-since needs --checkpoint: it says since when you have that.')
   }
+  if (flags.hanging === true && [since, equipment, person].some((filter) => filter !== undefined)) {
+    throw new CannotRun(
+      '--hanging shows every lock that is on, whoever hung it and whenever: --since, --equipment and --person do not go with it.'
+    )
+  }
   if (newOnly === true && checkpoint === undefined) {
     throw new CannotRun('--new-only needs --checkpoint: it leaves out the runs which that covers.')
+  }
+  const given = checkpoint === undefined ? null : readInput(checkpoint).toString('utf8')
+  if (keptSince !== undefined && given?.startsWith('{') === true) {
+    throw new CannotRun(`--kept-since is for a bare checkpoint: ${checkpoint} has its own date in it.`)
   }
   const { store, ...which } = await auditTarget(target, flags.site)
   const request: AuditRequest = {
@@ -83,7 +92,7 @@ async function reportOf(target: string, flags: AuditFlags): ReturnType<typeof au
     ...(since === undefined ? {} : { since }),
     ...(equipment === undefined ? {} : { equipment }),
     ...(person === undefined ? {} : { person }),
-    ...(checkpoint === undefined ? {} : { checkpoint: readInput(checkpoint).toString('utf8') }),
+    ...(given === null ? {} : { checkpoint: given }),
     ...(keptSince === undefined ? {} : { keptSince }),
     ...(newOnly === true ? { newOnly } : {})
   }

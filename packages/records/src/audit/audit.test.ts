@@ -5,6 +5,7 @@ import { findingsOf, generalOf, inAuditedPlant } from '../../fixtures/audited-pl
 import { signedSeq } from '../../fixtures/on-record.js'
 import { fanJob, keyOf, scriptedClock } from '../../fixtures/plant.js'
 import { publicBytesOf, thumbprint } from '../public-key.js'
+import { formatAuditText } from '../report/format-audit-text.js'
 import { layout } from '../site.js'
 import { folderStore } from '../store/folder-store.js'
 import { allGood, audit } from './audit.js'
@@ -19,7 +20,11 @@ describe('an audit of a run that went well', () => {
       expect(report.runs.flatMap(({ verdicts }) => verdicts.flatMap(({ findings }) => findings))).toEqual([])
       expect(report.general.flatMap(({ findings }) => findings)).toEqual([])
       expect(allGood(report)).toBe(true)
-      expect(report.root).toEqual({ thumbprint: thumbprint(publicBytesOf(keyOf('root'))), from: 'site folder' })
+      expect(report.root).toEqual({
+        thumbprint: thumbprint(publicBytesOf(keyOf('root'))),
+        from: 'site folder',
+        handedOver: []
+      })
       expect((await audited({ trusted: thumbprint(publicBytesOf(keyOf('root'))) })).root?.from).toBe('auditor')
       expect(report.runs[0]?.verdicts.map(({ checked }) => checked.length > 0)).toEqual(Array(5).fill(true))
       expect(report.runs[0]?.entries[signedSeq - 1]?.signature).toMatchObject({ name: 'Runa Solvik', good: true })
@@ -81,21 +86,23 @@ describe('the golden site of format version 1', () => {
 describe('what hangs now', () => {
   it('is every lock that is on, also of a run that was stopped, whose and since when, the longest first', async () => {
     await inAuditedPlant(async ({ put, clock, audited }) => {
+      put('done')
       put('stopped', [
-        ...fanJob.slice(0, 4),
+        ...fanJob
+          .slice(0, 4)
+          .map((step) => (step.event.kind === 'lock-hung' ? { ...step, event: { ...step.event, lock: '21' } } : step)),
         { seconds: 30, by: 'odd', event: { kind: 'stopped', reason: 'No bearing' }, signed: true }
       ])
       clock.pass(3 * 3600)
       put('open', fanJob.slice(0, 4))
-      put('done')
       put('practice', fanJob.slice(0, 4), 'rehearsal')
       clock.pass(3600)
       const report = await audited()
       expect(
         report.hanging.map(({ run, lock, point, by, hours, status }) => [run, lock, point, by, hours, status])
       ).toEqual([
-        ['stopped', '17', 'Q1', 'Odd Teig (odd)', 4.5, 'stopped'],
-        ['open', '17', 'Q1', 'Odd Teig (odd)', 1.5, 'running']
+        ['stopped', '21', 'Q1', 'Odd Teig (odd)', 4.1, 'stopped'],
+        ['open', '17', 'Q1', 'Odd Teig (odd)', 1, 'running']
       ])
       expect(report.hanging[0]?.device).toContain(', ')
       expect(report.open.map(({ run }) => run)).toEqual(['open'])
@@ -110,7 +117,7 @@ describe('what hangs now', () => {
 describe('a choice of runs', () => {
   it('tells what it left out, and leaves out none of which nothing can be read', async () => {
     await inAuditedPlant(async ({ site, put, clock, audited }) => {
-      put('early', fanJob.slice(0, 4))
+      put('early', fanJob.slice(0, 2))
       clock.pass(20 * 86_400)
       put('late')
       writeFileSync(layout.journal(site, 'blank'), '')
@@ -122,6 +129,23 @@ describe('a choice of runs', () => {
       const other = await audited({ equipment: 'F-99' })
       expect(other.runs.map(({ run }) => run)).toEqual(['blank'])
       expect(other.asked.leftOut).toEqual([{ why: 'are of other equipment than F-99', runs: 2 }])
+    })
+  })
+})
+
+describe('a choice that leaves runs out', () => {
+  it('hides no lock of theirs, and does not say that nothing is on record', async () => {
+    await inAuditedPlant(async ({ put, audited }) => {
+      put('open', fanJob.slice(0, 4))
+      for (const choice of [{ since: '2027-01-01' }, { equipment: 'f-12' }, { person: 'Odd' }]) {
+        const report = await audited(choice)
+        expect(report.runs).toEqual([])
+        expect(report.hanging).toMatchObject([{ run: 'open', lock: '17', point: 'Q1' }])
+        const told = formatAuditText(report)
+        expect(told).toMatch(/What hangs now: 1 lock\n.*\n +17 /)
+        expect(told).not.toContain('No run is on record here.')
+        expect(told).toContain('1 run left out. Look at how the equipment and the person are written.')
+      }
     })
   })
 })

@@ -2,6 +2,7 @@ import { basename } from 'node:path'
 import type { Clock } from '../clock.js'
 import { type Use, usesIn } from '../inspection/inspector-fault.js'
 import type { RecordsResult } from '../result.js'
+import type { Roster } from '../roster.js'
 import type { SheetRun } from '../sheets/sheets-of.js'
 import type { Store } from '../store/store.js'
 import { auditHead, limitsOf } from './audit-head.js'
@@ -10,14 +11,17 @@ import { evidenceOf, type ReadJournal, readJournal, rosterIn } from './evidence.
 import { filterOf, type RunFilter } from './filter.js'
 import { generalDue } from './general-due.js'
 import { type StoreGrounds, storeGrounds } from './grounds.js'
-import { coveredLocks, coveredSheets, hangingNow, openRun } from './hanging-now.js'
+import { coveredLocks, coveredSheets, hangingNow, locksCovered, openRun } from './hanging-now.js'
 import { keepAudit } from './keep-audit.js'
 import { type KeptAudit, readKept } from './kept.js'
-import { loggedFound, removedRuns } from './logged-run.js'
+import { putBackFound, type SignedNow, signedNow } from './kept-signed.js'
+import { loggedFound, removedRuns, takenFromLog } from './logged-run.js'
+import { coveredStories, type LockStory, lockStoryOf, withOverLock } from './over-lock.js'
 import type { AuditReport, AuditVerdict, HangingNow, RunAudit } from './report.js'
 import { checkSignaturesBeside } from './signatures.js'
 import { logFile, readStoreLog, type StoreLog } from './store-log.js'
-import { count, verdictOn } from './verdict.js'
+import { type TakenOff, takenOffIn, withoutTakenOff } from './taken-off.js'
+import { count, type Found, verdictOn } from './verdict.js'
 
 /** A journal that lies outside the store. */
 export interface JournalFile {
@@ -65,59 +69,102 @@ export async function audit(request: AuditRequest): Promise<AuditReport> {
 export async function auditAndKeep(
   request: AuditRequest
 ): Promise<{ readonly report: AuditReport; readonly kept: RecordsResult<KeptAudit> }> {
-  const { report, log } = await auditAll(request)
-  return { report, kept: keepAudit(report, log) }
+  const { report, log, off, roster, now } = await auditAll(request)
+  return { report, kept: keepAudit(report, log, off, roster, now) }
 }
 
-async function auditAll(request: AuditRequest): Promise<{ readonly report: AuditReport; readonly log: StoreLog }> {
+async function auditAll(request: AuditRequest): Promise<{
+  readonly report: AuditReport
+  readonly log: StoreLog
+  readonly off: readonly TakenOff[]
+  readonly roster: Roster | null
+  readonly now: SignedNow
+}> {
   const { store, clock } = request
   const { at } = clock.now()
   const grounds = await storeGrounds(store, request.trusted)
   const roster = rosterIn(grounds)
   const one = request.run !== undefined || request.journals !== undefined
-  const read = request.checkpoint === undefined ? null : readKept(request.checkpoint, logFile)
-  const log = await readStoreLog(store, roster, { read, goByKept: request.newOnly === true && !one })
+  const given = request.checkpoint === undefined ? null : readKept(request.checkpoint, logFile)
+  const log = await readStoreLog(store, roster, { read: given, goByKept: request.newOnly === true && !one })
   const names = one ? [] : await store.runIds()
   const until = request.newOnly === true ? (log.covered ?? 0) : 0
-  const known = new Set(log.kept?.runs)
   const fresh =
-    until === 0 ? names : names.filter((name) => !known.has(name) && (log.leaves.get(name)?.number ?? until) >= until)
+    until === 0
+      ? names
+      : names.filter((name) => !log.keptRuns.has(name) && (log.leaves.get(name)?.number ?? until) >= until)
   const skipped = names.length - fresh.length
   const filter = filterOf(request)
-  const keptSince = keptSinceOf(request, read?.ok === true ? read.value.kept : null)
-  const work: Work = { request, at, grounds, log, keptSince, filter, uses: new Map(), summaries: [] }
-  const runs: RunAudit[] = []
-  const begun: Promise<RunAudit | null>[] = []
+  const kept = given?.ok === true ? given.value.kept : null
+  const now = await signedNow(store, grounds)
+  const keptSince = keptSinceOf(request, kept)
+  const work: Work = {
+    request,
+    at,
+    grounds,
+    log,
+    keptSince,
+    filter,
+    uses: new Map(),
+    summaries: [],
+    off: [],
+    stories: []
+  }
+  const read: ReadRun[] = []
+  const begun: Promise<ReadRun>[] = []
   const settle = async (): Promise<void> => {
     const done = await begun.shift()
-    if (done !== undefined && done !== null) runs.push(done)
+    if (done !== undefined) read.push(done)
   }
   for (const asked of one ? (request.journals ?? [request.run ?? '']) : fresh) {
     begun.push(auditOne(work, asked))
     if (begun.length >= inHand) await settle()
   }
   while (begun.length > 0) await settle()
-  const hanging = [...runs.flatMap((run) => hangingNow(run, grounds, at)), ...coveredLocks(log, until, roster, at)]
+  const stories = one ? [] : [...work.stories, ...coveredStories(locksCovered(log, until))]
+  const settled = read.map(({ run, isLeftOut }) => ({
+    ...withoutTakenOff(withOverLock(run, stories), work.off, roster),
+    isLeftOut
+  }))
+  const runs = settled.filter(({ isLeftOut }) => !isLeftOut).map(({ run }) => run)
+  const covered = coveredLocks(log, until, work.off, roster, at)
+  // A lock hangs whichever runs were asked for: no filter hides one.
+  const hanging = [...settled.flatMap(({ run }) => hangingNow(run, grounds, at)), ...covered.hanging]
   const due = one
     ? null
     : await generalDue(store, grounds, work.uses, [...work.summaries, ...coveredSheets(log, until)], at)
   const report: AuditReport = {
     ...auditHead(grounds.roster, request, at, store.name),
     asked: filter.asked(skipped, log),
-    general: due === null ? [] : [logVerdict(names, log), due.verdict],
+    general:
+      due === null
+        ? []
+        : [
+            logVerdict(
+              names,
+              log,
+              kept === null ? [] : [...takenFromLog(kept, log, names), ...putBackFound(kept, now)]
+            ),
+            due.verdict
+          ],
     runs,
     hanging: inOrder(hanging),
+    takenOffLater: [...settled.flatMap(({ taken }) => taken), ...covered.taken],
     open: runs.flatMap((run) => openRun(run)),
     inspections: due?.states ?? [],
     sheets: due?.sheets ?? [],
-    notAnswered: [...notAnswered(request, log, skipped), ...(due?.notAnswered ?? [])],
+    notAnswered: [
+      ...notAnswered(request, log, skipped),
+      ...(one && hanging.some(({ status }) => status === 'stopped') ? [laterNotRead] : []),
+      ...(due?.notAnswered ?? [])
+    ],
     limits: limitsOf(
       request.trusted !== undefined,
-      request.checkpoint !== undefined,
+      request.checkpoint === undefined ? 'none' : kept === null ? 'checkpoint' : 'kept',
       !grounds.instruments.ok || grounds.instruments.value !== null
     )
   }
-  return { report, log }
+  return { report, log, off: work.off, roster, now }
 }
 
 /** Whether every question was answered `good`, and there is a run at all. */
@@ -139,10 +186,19 @@ interface Work {
   readonly uses: Map<string, Use[]>
   /** Of every run that was read: sheets are looked up in them. */
   readonly summaries: SheetRun[]
+  /** Locks that the runs which were read took off. */
+  readonly off: TakenOff[]
+  /** What each run that was read says of locks and of switching on. */
+  readonly stories: LockStory[]
 }
 
-/** Null: left out by a filter. */
-async function auditOne(work: Work, asked: string | JournalFile): Promise<RunAudit | null> {
+/** A run that a filter leaves out is judged too: which of its locks hang is asked of every run. */
+interface ReadRun {
+  readonly run: RunAudit
+  readonly isLeftOut: boolean
+}
+
+async function auditOne(work: Work, asked: string | JournalFile): Promise<ReadRun> {
   const { request, grounds, log, filter, uses, summaries } = work
   const stored = typeof asked === 'string'
   const file = stored ? `runs/${asked}.jsonl` : asked.file
@@ -151,13 +207,16 @@ async function auditOne(work: Work, asked: string | JournalFile): Promise<RunAud
   const journal = readJournal(file, bytes)
   noteUse(uses, name, journal)
   if (journal.summary !== null) summaries.push(journal.summary)
-  if (filter.leavesOut(journal.summary, () => peopleOf(journal))) return null
+  const isLeftOut = filter.leavesOut(journal.summary, () => peopleOf(journal))
   if (journal.digest !== null) await grounds.fetchMachine(journal.digest)
   const signatures = await checkSignaturesBeside(journal.reading, rosterIn(grounds))
   const logged = loggedFound(journal, name, log)
   const isCovered = logged.length === 0 && (log.leaves.get(name)?.number ?? Infinity) < (log.covered ?? 0)
   const evidence = evidenceOf(grounds, journal, signatures, isCovered ? work.keptSince : null)
-  return judgeRun(grounds, evidence, { logged, at: work.at, stories: request.stories ?? true })
+  const run = judgeRun(grounds, evidence, { logged, at: work.at, stories: !isLeftOut && (request.stories ?? true) })
+  work.off.push(...takenOffIn(run, journal.entries))
+  work.stories.push(...lockStoryOf(run, evidence))
+  return { run, isLeftOut }
 }
 
 /** A day stands for its end: the checkpoint may have been kept late on it. */
@@ -174,8 +233,9 @@ function noteUse(uses: Map<string, Use[]>, run: string, { entries, summary }: Re
   uses.set(summary.procedure, known)
 }
 
-function logVerdict(names: readonly string[], log: StoreLog): AuditVerdict {
-  const { found, checked, size } = log
+function logVerdict(names: readonly string[], log: StoreLog, since: readonly Found[]): AuditVerdict {
+  const { checked, size } = log
+  const found = [...log.found, ...since]
   if (size === 0 && found.length === 0) {
     return verdictOn(
       'whole',
@@ -211,6 +271,9 @@ function notAnswered(request: AuditRequest, { size, covered, kept }: StoreLog, s
   }
   return told
 }
+
+const laterNotRead =
+  'Whether a later run took off what this one left on: other runs are read by an audit of the site alone.'
 
 /** The longest hanging first; those of which it is not known before all others. */
 function inOrder(hanging: readonly HangingNow[]): readonly HangingNow[] {

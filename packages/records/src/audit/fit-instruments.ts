@@ -28,7 +28,7 @@ export function instrumentsFound(evidence: Evidence): {
   const { instruments } = evidence
   if (evidence.summary?.mode === 'rehearsal') return { found: [], checked: [] }
   if (!instruments.ok) return { found: [noList(instruments.faults[0])], checked: [] }
-  if (instruments.value === null) return { found: [], checked: [] }
+  if (instruments.value === null) return { found: missingList(evidence), checked: [] }
   const list = instruments.value
   const judged = judgedReadings(evidence)
   const named = new Set(judged.flatMap(({ instrument }) => (instrument === undefined ? [] : [instrument])))
@@ -38,6 +38,28 @@ export function instrumentsFound(evidence: Evidence): {
       `${count(named.size, 'instrument')} against list ${list.serial}: calibration, rating and range of that day`
     ]
   }
+}
+
+/** Readings name instruments, and no list says which those were: it was removed, or there never was one. */
+function missingList({ entries }: Evidence): readonly Found[] {
+  const named = entries.flatMap(({ seq, event }) => {
+    const instrument = event.kind === 'reading' || event.kind === 'proven-again' ? event.instrument : undefined
+    return instrument === undefined ? [] : [{ seq, instrument }]
+  })
+  const [first] = named
+  if (first === undefined) return []
+  const ids = [...new Set(named.map(({ instrument }) => `\`${instrument}\``))].join(', ')
+  return [
+    {
+      id: 'instruments-missing',
+      weight: 'doubt',
+      seq: first.seq,
+      file: 'instruments.yaml',
+      what: `Readings name ${ids}, and there is no list of instruments here.`,
+      danger: 'Whether they were in calibration and strong enough for the circuit cannot be told.',
+      mend: 'Put `instruments.yaml` back; where none was ever kept, begin one with `instruments add`.'
+    }
+  ]
 }
 
 function judgedReadings({ machine, replay, entries }: Evidence): readonly Judged[] {

@@ -5,6 +5,7 @@ import type { Roster } from '../roster.js'
 import { holdsAt, personOf } from '../roster-file.js'
 import type { Evidence } from './evidence.js'
 import { breaksFound } from './fit-breaks.js'
+import { goneFound } from './fit-gone.js'
 import { instrumentsFound } from './fit-instruments.js'
 import { keysFound, provenBeforeTheft } from './fit-keys.js'
 import { isInside, liveFound, liveReadings } from './live-readings.js'
@@ -21,7 +22,7 @@ export function fit(evidence: Evidence): { readonly found: readonly Found[]; rea
     const people = new Set(evidence.entries.flatMap((entry) => peopleOf(entry)))
     checked.push(`${count(people.size, 'person', 'people')} looked up in the roster`)
     checked.push(...provenBeforeTheft(evidence))
-    found.push(...strangers(evidence.entries, roster, issued), ...keysFound(evidence))
+    found.push(...strangers(evidence.entries, roster, issued), ...goneFound(evidence), ...keysFound(evidence))
   }
   found.push(...unsigned(evidence, issued))
   if (roster !== null) found.push(...undirected(evidence, roster))

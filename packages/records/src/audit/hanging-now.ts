@@ -6,8 +6,9 @@ import { shiftEnd } from '../shift.js'
 import type { Grounds } from './grounds.js'
 import { nameOf } from './hanging-locks.js'
 import type { KeptLock, KeptSheet } from './kept.js'
-import type { HangingNow, OpenRun, RunAudit } from './report.js'
+import type { HangingNow, OpenRun, RunAudit, TakenOffLater } from './report.js'
 import { leafIn, type StoreLog } from './store-log.js'
+import { laterRemoval, type TakenOff } from './taken-off.js'
 
 const hour = 3_600_000
 
@@ -34,26 +35,45 @@ export function hangingNow(run: RunAudit, grounds: Grounds, at: string): readonl
 }
 
 /** Locks of runs whose journals were not read again, as they were kept or as the leaves before number `until` have them. */
-export function coveredLocks(log: StoreLog, until: number, roster: Roster | null, at: string): readonly HangingNow[] {
-  return locksCovered(log, until).map(({ lock, point, by, since, run, equipment, status }, index) => ({
-    lock,
-    point,
-    device: null,
-    by: nameOf(by as PersonId, roster),
-    since,
-    hours: hoursBetween(since, at),
-    pastShift: isPast(since, roster, at),
-    run,
-    equipment,
-    status,
-    from: index < (log.kept?.locks.length ?? 0) ? 'kept' : 'log'
-  }))
+export function coveredLocks(
+  log: StoreLog,
+  until: number,
+  off: readonly TakenOff[],
+  roster: Roster | null,
+  at: string
+): { readonly hanging: readonly HangingNow[]; readonly taken: readonly TakenOffLater[] } {
+  const hanging: HangingNow[] = []
+  const taken: TakenOffLater[] = []
+  for (const [index, left] of locksCovered(log, until).entries()) {
+    const { lock, point, since, run, equipment, status } = left
+    const by = nameOf(left.by as PersonId, roster)
+    const removal = laterRemoval({ ...left, by }, off, roster)
+    if (removal !== null) {
+      const { seq, at: offAt } = removal
+      taken.push({ lock, point, by, since, equipment, run, offIn: { run: removal.run, seq, at: offAt } })
+      continue
+    }
+    hanging.push({
+      lock,
+      point,
+      device: null,
+      by,
+      since,
+      hours: hoursBetween(since, at),
+      pastShift: isPast(since, roster, at),
+      run,
+      equipment,
+      status,
+      from: index < (log.kept?.locks.length ?? 0) ? 'kept' : 'log'
+    })
+  }
+  return { hanging, taken }
 }
 
 /** Locks that hung when the run was closed, of every run that the first `until` leaves stand for; those kept come first. */
 export function locksCovered(log: StoreLog, until: number): readonly KeptLock[] {
-  const told = coveredLeaves(log, until).flatMap(({ run, equipment, status, locks }) =>
-    locks.map(({ point, lock, by, since }) => ({ run, equipment, status, point, lock, by, since }))
+  const told = coveredLeaves(log, until).flatMap(({ run, equipment, status, closedAt, locks }) =>
+    locks.map(({ point, lock, by, since }) => ({ run, equipment, status, closedAt, point, lock, by, since }))
   )
   return [...(log.kept?.locks ?? []), ...told]
 }

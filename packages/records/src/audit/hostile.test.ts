@@ -77,6 +77,7 @@ describe('a hostile journal', () => {
       asked: { since: null, equipment: null, person: null, leftOut: [], covered: null },
       general: [],
       hanging: [],
+      takenOffLater: [],
       open: [],
       inspections: [],
       sheets: [],

@@ -134,6 +134,18 @@ export interface HangingNow {
   readonly from: 'journal' | 'log' | 'kept'
 }
 
+/** A lock that a closed run left on, and the later run in which its owner had it on record again and took it off. */
+export interface TakenOffLater {
+  readonly lock: string
+  readonly point: string
+  readonly by: string
+  readonly since: string | null
+  readonly equipment: string
+  /** The run that left it. */
+  readonly run: string
+  readonly offIn: { readonly run: string; readonly seq: number; readonly at: string }
+}
+
 /** A run that was not closed. */
 export interface OpenRun {
   readonly run: string
@@ -213,6 +225,7 @@ export interface AuditReport {
   readonly general: readonly AuditVerdict[]
   readonly runs: readonly RunAudit[]
   readonly hanging: readonly HangingNow[]
+  readonly takenOffLater: readonly TakenOffLater[]
   readonly open: readonly OpenRun[]
   readonly inspections: readonly InspectionState[]
   readonly sheets: readonly SheetOut[]

@@ -19,11 +19,11 @@ export function runDue(
   const told = new Set<string>()
   for (const lock of open ? [] : locks) {
     // Two records of one lock are one lock.
-    const what = tellLock(lock)
+    const what = leftWhat(lock)
     if (!told.has(what)) found.push(lockLeft(evidence, what, lock))
     told.add(what)
   }
-  return { found, checked: [`${count(locks.length, 'lock hangs', 'locks hang')} now by this record`] }
+  return { found, checked: [`${count(locks.length, 'lock hangs', 'locks hang')} by this record`] }
 }
 
 function runOpen({ summary, entries }: Evidence): Found {
@@ -40,14 +40,19 @@ function runOpen({ summary, entries }: Evidence): Found {
   }
 }
 
+/** What is said of a lock that was left; the finding is known by it once a later run took the lock off. */
+export function leftWhat(lock: HangingLock): string {
+  return `The run was closed and still has ${tellLock(lock)}.`
+}
+
 function lockLeft({ entries }: Evidence, what: string, { since, asOf }: HangingLock): Found {
   return {
     id: 'lock-left',
     weight: asOf === null ? 'fault' : 'doubt',
     seq: entries.find((entry) => entry.at === since)?.seq ?? null,
-    what: `The run was closed and still has ${what}.`,
+    what,
     danger: 'Whoever comes after cannot tell whether somebody is still at work under that lock.',
-    mend: 'Have its owner take it off in a run of its own, or go by 29 CFR 1910.147(e)(3) where the owner is away.'
+    mend: 'Go and look. In a later run of the issued procedure its owner takes it off, and has it recorded there as a lock of this run, or by the three conditions of 29 CFR 1910.147(e)(3) where the owner is away; the audit then says by which run it came off.'
   }
 }
 

@@ -63,7 +63,7 @@ footer { margin-top: 3rem; border-top: 3px double var(--rule); padding-top: 1rem
 </header>
 <main>
 {{#if none}}
-<p>No run is on record here.</p>
+<p>{{none}}</p>
 {{/if}}
 {{#if overview}}
 <div class="wide">

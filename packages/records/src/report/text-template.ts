@@ -7,7 +7,7 @@ Roster   {{roster}}
 {{/each}}
 {{#if none}}
 
-No run is on record here.
+{{none}}
 {{/if}}
 {{#if overviewLines}}
 

@@ -31,7 +31,7 @@ export function viewOf(report: AuditReport) {
         ? 'none'
         : `${report.roster.serial}, signed ${report.roster.signedAt}, ${report.roster.people} on it`,
     asked: askedFor(report),
-    none: report.runs.length === 0,
+    none: report.runs.length === 0 ? noneTold(report) : '',
     tables: siteTablesOf(report).map((table) => ({ ...table, lines: alignedLines(table) })),
     general: report.general.map(viewOfVerdict),
     charts: chartsOf(report).map(viewOfChart),
@@ -88,6 +88,14 @@ function countsOf({ runs }: AuditReport): string {
   const found = answers.filter((five) => five.includes('findings')).length
   const doubtful = answers.filter((five) => !five.includes('findings') && five.includes('cannot-tell')).length
   return `${count(runs.length, 'run')}: ${found} with findings, ${doubtful} with something that cannot be told, ${runs.length - found - doubtful} good throughout`
+}
+
+/** What stands where a report tells of no run: there is none, or none that was asked for. */
+export function noneTold({ asked }: Pick<AuditReport, 'asked'>): string {
+  const left = asked.leftOut.reduce((sum, { runs }) => sum + runs, 0)
+  return left === 0
+    ? 'No run is on record here.'
+    : `No run on record is among those that were asked for: ${count(left, 'run')} left out. Look at how the equipment and the person are written.`
 }
 
 /** What was asked for, and what was left out for it, a sentence each. */

@@ -4,6 +4,7 @@ import {
   type AuditReport,
   type AuditVerdict,
   chartsOf,
+  noneTold,
   type OverviewRow,
   overviewOf,
   type RunAudit,
@@ -82,7 +83,7 @@ function factsOf(report: AuditReport): readonly (readonly [string, string])[] {
 
 function overviewBlocks(report: AuditReport): readonly Block[] {
   const all = overviewOf({ ...report, scope: 'site' })
-  if (all.length === 0) return [{ kind: 'content', content: paragraph(say('No run is on record here.')) }]
+  if (all.length === 0) return [{ kind: 'content', content: paragraph(say(noneTold(report))) }]
   const shown = all.length > mostRows ? all.filter(({ verdict }) => verdict !== 'good') : all
   const left = all.length - shown.length
   const heads = [
