@@ -18,7 +18,8 @@ process.on('uncaughtException', (error) => {
 })
 
 try {
-  await program().parseAsync()
+  const lockwright = await program(process.argv[2])
+  await lockwright.parseAsync()
 } catch (error) {
   fail(error)
 }

@@ -1,26 +1,4 @@
 import { Command } from 'commander'
-import { auditCommand } from './commands/audit-command.js'
-import { buildCommand } from './commands/build-command.js'
-import { checkCommand } from './commands/check-command.js'
-import { compareCommand } from './commands/compare-command.js'
-import { energyCommand } from './commands/energy-command.js'
-import { enterCommand } from './commands/enter-command.js'
-import { explainCommand } from './commands/explain-command.js'
-import { inspectCommand } from './commands/inspect-command.js'
-import { instrumentsCommand } from './commands/instruments-command.js'
-import { issueCommand } from './commands/issue-command.js'
-import { labelsCommand } from './commands/labels-command.js'
-import { logCommand } from './commands/log-command.js'
-import { pathsCommand } from './commands/paths-command.js'
-import { peopleCommand } from './commands/people-command.js'
-import { placardCommand } from './commands/placard-command.js'
-import { printCommand } from './commands/print-command.js'
-import { sheetsCommand } from './commands/sheets-command.js'
-import { stepCommand } from './commands/step-command.js'
-import { storeCommand } from './commands/store-command.js'
-import { syncCommand } from './commands/sync-command.js'
-import { tagsCommand } from './commands/tags-command.js'
-import { templateCommand } from './commands/template-command.js'
 import { version } from './version.js'
 
 const help = `
@@ -48,8 +26,11 @@ Passphrases are asked for, or read from --passphrase-file, or from LOCKWRIGHT_PA
 What is proved is that the listed obligations hold in the procedure as written. That replaces neither the
 plant's rules nor local codes nor the judgement of qualified people.`
 
-/** The whole command; what a command does is loaded when it runs. */
-export function program(): Command {
+/**
+ * The whole command, or of its commands the one that `only` names: what the others say of themselves need not be loaded
+ * to run one. Any other word, such as a mistyped one, has them all. What a command does is loaded when it runs.
+ */
+export async function program(only?: string): Promise<Command> {
   const lockwright = new Command('lockwright')
     .description('Lockout and repair procedures written in Markdown: proved, printed, stepped, signed and audited.')
     .version(version, '-V, --version', 'print the version')
@@ -59,31 +40,37 @@ export function program(): Command {
     .showHelpAfterError('(`lockwright --help` lists the commands; `lockwright COMMAND --help` explains one.)')
     .addHelpText('after', help)
     .exitOverride()
-  for (const add of commands) add(lockwright)
+  const named = commands.filter(([name]) => name === only)
+  for (const [, load] of named.length === 0 ? commands : named) {
+    const add = await load()
+    add(lockwright)
+  }
   return lockwright
 }
 
-const commands = [
-  checkCommand,
-  explainCommand,
-  energyCommand,
-  compareCommand,
-  pathsCommand,
-  buildCommand,
-  printCommand,
-  placardCommand,
-  tagsCommand,
-  labelsCommand,
-  templateCommand,
-  peopleCommand,
-  instrumentsCommand,
-  issueCommand,
-  stepCommand,
-  enterCommand,
-  sheetsCommand,
-  inspectCommand,
-  auditCommand,
-  logCommand,
-  syncCommand,
-  storeCommand
+type AddCommand = (lockwright: Command) => void
+
+const commands: readonly (readonly [name: string, load: () => Promise<AddCommand>])[] = [
+  ['check', async () => (await import('./commands/check-command.js')).checkCommand],
+  ['explain', async () => (await import('./commands/explain-command.js')).explainCommand],
+  ['energy', async () => (await import('./commands/energy-command.js')).energyCommand],
+  ['compare', async () => (await import('./commands/compare-command.js')).compareCommand],
+  ['paths', async () => (await import('./commands/paths-command.js')).pathsCommand],
+  ['build', async () => (await import('./commands/build-command.js')).buildCommand],
+  ['print', async () => (await import('./commands/print-command.js')).printCommand],
+  ['placard', async () => (await import('./commands/placard-command.js')).placardCommand],
+  ['tags', async () => (await import('./commands/tags-command.js')).tagsCommand],
+  ['labels', async () => (await import('./commands/labels-command.js')).labelsCommand],
+  ['template', async () => (await import('./commands/template-command.js')).templateCommand],
+  ['people', async () => (await import('./commands/people-command.js')).peopleCommand],
+  ['instruments', async () => (await import('./commands/instruments-command.js')).instrumentsCommand],
+  ['issue', async () => (await import('./commands/issue-command.js')).issueCommand],
+  ['step', async () => (await import('./commands/step-command.js')).stepCommand],
+  ['enter', async () => (await import('./commands/enter-command.js')).enterCommand],
+  ['sheets', async () => (await import('./commands/sheets-command.js')).sheetsCommand],
+  ['inspect', async () => (await import('./commands/inspect-command.js')).inspectCommand],
+  ['audit', async () => (await import('./commands/audit-command.js')).auditCommand],
+  ['log', async () => (await import('./commands/log-command.js')).logCommand],
+  ['sync', async () => (await import('./commands/sync-command.js')).syncCommand],
+  ['store', async () => (await import('./commands/store-command.js')).storeCommand]
 ]

@@ -1,5 +1,4 @@
-import type { Diagnostic, PathStep, Place } from '@lockwright/language'
-import { faultDangers } from '@lockwright/language/reference'
+import { type Diagnostic, faultDangers, type PathStep, type Place } from '@lockwright/language'
 import { columnsOf, fitted, printable, reportWidth, wrapped } from './columns.js'
 import { obligations } from './obligations/index.js'
 

@@ -12,7 +12,11 @@ export function formatPaths(paths: Paths): string {
       : [
           `Too many generations to tell all apart: every value of ${paths.open.join(', ')} counts as a way of its own.`
         ]),
-    ...paths.generations.flatMap((one) => ['', ...formatGeneration(one)]),
+    ...paths.generations.flatMap((one, index) => {
+      // Counted through, so that a number names one run whatever the generation.
+      const before = paths.generations.slice(0, index).reduce((sum, { rehearsal }) => sum + rehearsal.runs.length, 0)
+      return ['', ...formatGeneration(one, before)]
+    }),
     '',
     'A way passes no state twice: a loop is counted by the ways into it, not by how often it is gone round.',
     'Minutes are those that the procedure gives, plus its waits; a step that gives none counts as nothing.'
@@ -21,7 +25,7 @@ export function formatPaths(paths: Paths): string {
     .join('')
 }
 
-function formatGeneration({ generation, ways, rehearsal }: GenerationPaths): readonly string[] {
+function formatGeneration({ generation, ways, rehearsal }: GenerationPaths, before: number): readonly string[] {
   const name = tellGeneration(generation)
   return [
     name === '' ? 'Every machine of this kind' : `On ${name}`,
@@ -36,7 +40,7 @@ function formatGeneration({ generation, ways, rehearsal }: GenerationPaths): rea
     `  Runs to rehearse, so that each of the ${rehearsal.exits} exits is taken: ${rehearsal.fewest}`,
     ...(rehearsal.runs.length === 0 ? ['    too many to be listed'] : []),
     ...rehearsal.runs.flatMap((run, index) => [
-      `    run ${index + 1}: ${timed(run)}; ${run.first} exits for the first time`,
+      `    run ${before + index + 1}: ${timed(run)}; ${run.first} exits for the first time`,
       ...turnings(run).map((step) => `      ${told(step)}`)
     ]),
     ...(rehearsal.runs.length < 2
