@@ -1,6 +1,7 @@
 /**
  * `npm run bench`: prints what a check costs, warm and cold, against the bare parser, what a calculation costs against
- * its bare formula, and the explorer beside SPIN where that is installed; keeps the figures in tests/bench/out. Figures over the target fail only with --enforce, because a busy machine is no defect.
+ * its bare formula, the explorer beside SPIN where that is installed, and the paper beside bare pdfkit and its memory over
+ * 150 sheets; keeps the figures in tests/bench/out. Figures over the target fail only with --enforce, because a busy machine is no defect.
  */
 import { spawnSync } from 'node:child_process'
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
@@ -87,6 +88,35 @@ writeFileSync(join(out, 'energy.json'), `${JSON.stringify({ ...about, ...energy 
 const spin = spawnSync(process.execPath, [join(root, 'tests/bench/spin.mjs')], { stdio: 'inherit' })
 if (spin.status !== 0) {
   process.stderr.write('FAILED: the comparison with SPIN did not come to an end\n')
+  process.exitCode = 1
+}
+// Each in a process of its own too: what others leave in memory would be measured with them.
+const enforced = process.argv.includes('--enforce') ? ['--enforce'] : []
+for (const paper of [
+  ['paper.mjs', ...enforced],
+  ['paper-memory.mjs', '150']
+]) {
+  const [script, ...rest] = paper
+  const { status } = spawnSync(process.execPath, ['--expose-gc', join(root, 'tests/bench', script), ...rest], {
+    stdio: 'inherit'
+  })
+  if (status === 0) continue
+  process.stderr.write(`FAILED: ${script}\n`)
+  process.exitCode = 1
+}
+
+// Each for itself as well: what the disk, other programs and PostgreSQL give is told apart from the rest.
+for (const [name, what] of [
+  ['append.mjs', 'appending to a journal'],
+  ['audit.mjs', 'the audit'],
+  ['store-growth.mjs', 'the growing shared store'],
+  ['terminal.mjs', 'the terminal']
+]) {
+  process.stdout.write(`\n${what[0].toUpperCase()}${what.slice(1)}\n`)
+  const enforce = process.argv.filter((word) => word === '--enforce')
+  const { status } = spawnSync(process.execPath, [join(root, 'tests/bench', name), ...enforce], { stdio: 'inherit' })
+  if (status === 0) continue
+  process.stderr.write(`FAILED: the bench of ${what} did not come to an end, or is over its target\n`)
   process.exitCode = 1
 }
 process.stdout.write(`Figures: ${relative(process.cwd(), out)}\n`)
