@@ -24,6 +24,7 @@ describe('the steps', () => {
     expect(before).toBeGreaterThan(-1)
     expect(before).toBeLessThan(prove.indexOf('L1 to L2'))
     expect(after).toBeGreaterThan(prove.indexOf('DC- to earth'))
+    expect(prove.filter((text) => text.startsWith('A reading at or above its limit is LIVE'))).toHaveLength(1)
   })
 
   it('print the limit beside every reading', () => {

@@ -65,11 +65,13 @@ function kindWarnings({ state, left }: SheetStep, names: Names, catalog: Catalog
 
 function kindRemarks(
   sheet: Sheet,
-  { state, number, again }: SheetStep,
+  { state, number, again, inputs }: SheetStep,
   names: Names,
   { steps }: Catalog
 ): readonly string[] {
   switch (state.kind) {
+    case 'prove':
+      return [inputs.some(({ kind }) => kind === 'reading') ? steps.ifLive : '']
     case 'live':
     case 'work':
       return [state.why === null ? '' : steps.why(state.why)]
