@@ -1,3 +1,4 @@
+import { buildSheet } from '@lockwright/runner-paper'
 import { readAnswers } from '@lockwright/runner-terminal'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { answersFromForm } from '../../packages/cli/src/answers-from-form.js'
@@ -24,7 +25,11 @@ function answers(change: Record<string, string | true | null> = {}): string {
     machine,
     fields: sheetFields,
     filled,
+    numbers: new Map(buildSheet(machine).steps.map(({ number, state }) => [state.id, number])),
+    generations: {},
     day: '2026-03-04',
+    zone: null,
+    worker: null,
     whoIs: (written) => people[written] ?? null
   })
 }
@@ -35,7 +40,7 @@ describe('the answers of a filled form', () => {
     const read = readAnswers(text, 'filled.answers.yaml')
     expect(read.ok && read.value.answers.length).toBe(33)
     expect(text).toContain('{"at":"prepare.gather","time":"2026-03-04T07:00:00Z","by":"tor","ticks":"all"}')
-    expect(text).toContain('{"at":"prepare.1","time":"2026-03-04T07:05:00Z","choose":"series-t"}')
+    expect(text).toContain('{"at":"prepare.1","time":"2026-03-04T07:05:00Z","by":"tor","choose":"series-t"}')
     expect(text).toContain('"locks":{"Q2":"18","V1":"19"}')
     expect(text).toContain('"readings":{"reading-water":["0 bar"]}')
     expect(text).toContain('"wait":"over"')
@@ -84,7 +89,7 @@ describe('the times of a sheet', () => {
   const at = (...written: (string | null)[]): readonly string[] =>
     sheetTimes(
       written.map((one, place) => ({ card: { pass: 1, place }, written: one, wait: 0 })),
-      '2026-03-04'
+      { day: '2026-03-04', zone: null }
     ).map((one) => one.at)
 
   it('go on over midnight, stand in for those that are missing, and are put in order', () => {
@@ -101,6 +106,8 @@ describe('the times of a sheet', () => {
     ])
     expect(at('2026-03-06T08:00:00Z')).toEqual(['2026-03-06T08:00:00Z'])
     expect(() => at('25:00')).toThrow(/no time of the day/)
-    expect(() => sheetTimes([{ card: { pass: 1, place: 1 }, written: '08:00', wait: 0 }], 'today')).toThrow(/is no day/)
+    expect(() =>
+      sheetTimes([{ card: { pass: 1, place: 1 }, written: '08:00', wait: 0 }], { day: 'today', zone: null })
+    ).toThrow(/is no day/)
   })
 })

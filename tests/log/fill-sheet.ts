@@ -25,7 +25,9 @@ export function filledIn(upTo: string | null): Record<string, string | true> {
     for (const { input, kind, name } of fields) {
       if (kind === 'tick') filled[name] = true
       else if (input === 'initials') filled[name] = state === 'back-in-service' ? 'MH' : 'T.L.'
-      else if (input === 'time' || input.endsWith('-started')) filled[name] = clockTime(minutes)
+      else if (input.endsWith('-started')) filled[name] = clockTime(minutes)
+      // A wait is left once it is over.
+      else if (input === 'time') filled[name] = clockTime(minutes + (wait ? 20 : 0))
       else if (kind === 'lock') filled[name] = { Q1: '17', Q2: '18', V1: '19' }[input.split('-')[1] ?? ''] ?? '20'
       else if (input === 'reading') filled[name] = '931'
       else if (kind === 'reading') filled[name] = input.includes('water') ? '0' : '0,4 V'

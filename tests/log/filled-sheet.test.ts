@@ -13,7 +13,6 @@ import {
   leavesAfter,
   listRuns,
   type RecordsResult,
-  registerSheet,
   type Site,
   sheetsOf,
   systemClock,
@@ -98,12 +97,14 @@ describe.runIf(installed)('a sheet that was filled in on a screen', () => {
     }
   })
 
-  /** Another sheet of the same text; its form is the same, whatever its serial number. */
-  const another = (): string => {
-    const { procedure: of, revision } = machine
-    const printedAt = '2026-03-03T08:00:00.000Z'
-    const sheet = { machine: digestOf(machine), procedure: of, revision, generations: {}, languages: ['en'], printedAt }
-    return value(registerSheet(site, sheet)).serial
+  /** Another sheet, printed, with its serial number. */
+  const another = async (
+    chosen: readonly string[] = []
+  ): Promise<{ readonly serial: string; readonly blank: string }> => {
+    const blank = join(folder, `blank-${sheetsOf(site).sheets.length}.pdf`)
+    const flags = { out: blank, paper: 'a4', site: site.folder, by: 'mira' } as const
+    expect(await print(procedure, chosen.length === 0 ? flags : { ...flags, for: chosen })).toBe(0)
+    return { serial: sheetsOf(site).sheets.at(-1)?.sheet.serial ?? '', blank }
   }
   const runOf = (serial: string) => listRuns(site).runs.find(({ sheet }) => sheet === serial)
   const stateOf = (serial: string) => sheetsOf(site).sheets.find(({ sheet }) => sheet.serial === serial)?.state
@@ -139,15 +140,15 @@ describe.runIf(installed)('a sheet that was filled in on a screen', () => {
   })
 
   it('is entered as far as it is filled in, and gone on with', async () => {
-    const serial = another()
+    const { blank, serial } = await another()
     const half = join(folder, 'half.pdf')
-    fill(pdf, half, filledIn('lock-out.12'))
-    expect(await enter(procedure, half, { ...flags, site: site.folder, sheet: serial })).toBe(1)
+    fill(blank, half, filledIn('lock-out.12'))
+    expect(await enter(procedure, half, { ...flags, site: site.folder, sheet: serial })).toBe(0)
     const open = runOf(serial)
     expect(open?.status).toBe('running')
     expect(stateOf(serial)).toMatchObject({ kind: 'partly-entered', run: open?.run })
     const whole = join(folder, 'whole.pdf')
-    fill(pdf, whole, filledIn(null))
+    fill(blank, whole, filledIn(null))
     await expect(enter(procedure, whole, { ...flags, site: site.folder, sheet: serial })).rejects.toThrow(
       /go on with that: --run/
     )
@@ -157,7 +158,7 @@ describe.runIf(installed)('a sheet that was filled in on a screen', () => {
   })
 
   it('is entered where the way led to a stop', async () => {
-    const serial = another()
+    const { blank, serial } = await another()
     const way = Object.entries(filledIn('lock-out.1')).filter(([name]) => !name.startsWith('#notes'))
     const stop = {
       'window.1.choice': 'answer-2',
@@ -166,7 +167,7 @@ describe.runIf(installed)('a sheet that was filled in on a screen', () => {
       'prepare.3.1.left': 'As found'
     }
     const file = join(folder, 'stopped.pdf')
-    fill(pdf, file, { ...Object.fromEntries(way), ...stop })
+    fill(blank, file, { ...Object.fromEntries(way), ...stop })
     expect(await enter(procedure, file, { ...flags, site: site.folder, sheet: serial })).toBe(0)
     expect(runOf(serial)?.status).toBe('stopped')
     expect(stateOf(serial)?.kind).toBe('entered')
@@ -182,11 +183,9 @@ describe.runIf(installed)('a sheet that was filled in on a screen', () => {
   it('is refused without the day on which it was worked with', async () => {
     const { '#sheet.1.completed-date': _day, ...fields } = filledIn(null)
     const file = join(folder, 'dayless.pdf')
-    fill(pdf, file, fields)
+    fill((await another()).blank, file, fields)
     const runs = listRuns(site).runs.length
-    await expect(enter(procedure, file, { ...flags, site: site.folder, sheet: another() })).rejects.toThrow(
-      /give it with --date/
-    )
+    await expect(enter(procedure, file, { ...flags, site: site.folder })).rejects.toThrow(/give it with --date/)
     expect(listRuns(site).runs.length).toBe(runs)
   })
 })

@@ -155,7 +155,10 @@ describe('lockwright sheets', () => {
     const json = JSON.parse((await told(() => listSheets(site.folder, { format: 'json' }))).out)
     expect(json.sheets[0].state.kind).toBe('void')
     expect(() =>
-      declareVoid(site.folder, `${serial.slice(0, -1)}${serial.endsWith('0') ? '1' : '0'}`, { reason: 'x' })
+      declareVoid(site.folder, `${serial.slice(0, -1)}${serial.endsWith('0') ? '1' : '0'}`, {
+        reason: 'Torn in two',
+        by: 'odd'
+      })
     ).toThrow(/mistyped/)
   })
 })

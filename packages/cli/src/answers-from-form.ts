@@ -1,37 +1,13 @@
-import { type Machine, type State, stateOf } from '@lockwright/machine'
+import type { State } from '@lockwright/machine'
+import { stateOf } from '@lockwright/machine'
 import type { SheetField } from '@lockwright/runner-paper'
-import type { FilledForm } from './read-filled-form.js'
+import { type Card, type FormEntry, type FormToRead, personAt, tellStep, text } from './form-to-read.js'
+import { instrumentsOnForm } from './instruments-on-form.js'
+import { locksOnForm } from './locks-on-form.js'
+import { withNotes } from './notes-on-form.js'
+import { withPeople } from './people-on-form.js'
 import { CannotRun } from './read-input.js'
-import { sheetTimes } from './sheet-times.js'
-
-/** Who is meant by what stands in a field; null: nobody can be told. */
-export type WhoIs = (written: string) => string | null
-
-export interface FormToRead {
-  readonly machine: Machine
-  readonly fields: readonly SheetField[]
-  readonly filled: FilledForm
-  /** Day on which the work began, `2026-03-04`, in the time zone of this computer. */
-  readonly day: string
-  readonly whoIs: WhoIs
-}
-
-/** An entry of a file of answers, as it is typed too. */
-interface FormEntry {
-  readonly at: string
-  readonly time?: string
-  readonly by?: string
-  readonly note?: string
-  readonly [key: string]: unknown
-}
-
-/** Everything that was put in for one step, for one time. */
-interface Card {
-  readonly state: State
-  readonly pass: number
-  readonly place: number
-  readonly fields: readonly SheetField[]
-}
+import { clockTime, type SheetClock, sheetTimes } from './sheet-times.js'
 
 /**
  * The answers of a filled sheet, as the text of a file of answers. A step was done where its initials or its time is
@@ -41,30 +17,39 @@ export function answersFromForm(form: FormToRead): string {
   const cards = cardsOf(form)
   if (cards.length === 0) throw new CannotRun('the sheet is empty: no step on it has initials or a time.')
   const timed = sheetTimes(
-    cards.map((card) => ({ card, ...timeWritten(form, card) })),
-    form.day
+    cards.map((card) => ({ card, ...timeWritten(form, card), told: tellStep(form, card.state) })),
+    form
   )
-  let by: string | null = null
+  let by = form.worker
   let last = ''
-  const entries = timed.map(({ card, at }) => {
+  const owners = new Map<string, string>()
+  const entries = timed.map(({ card, at, ended }): FormEntry => {
     const who = initialsOf(form, card) ?? by
+    if (who === null) throw new CannotRun(nobodyNamed(tellStep(form, card.state)))
+    const locks = locksOnForm(form, card, who, owners)
     const entry: FormEntry = {
       at: card.state.id,
       ...(at === last ? {} : { time: at }),
-      ...(who === null || who === by ? {} : { by: who }),
+      ...(ended === null ? {} : { ended }),
+      by: who,
+      ...(locks === undefined ? {} : { locks }),
       ...answersOf(form, card)
     }
     by = who
-    last = at
+    last = ended ?? at
     return entry
   })
   return [
     '# What was filled in on a printed sheet, read out of its form by `lockwright enter`.',
     `clock: ${JSON.stringify({ start: timed[0]?.at, pace: '1 s' })}`,
     'answers:',
-    ...withNotes(form, entries).map((entry) => `  - ${JSON.stringify(entry)}`),
+    ...withPeople(form, withNotes(form, entries)).map((entry) => `  - ${JSON.stringify(entry)}`),
     ''
   ].join('\n')
+}
+
+function nobodyNamed(where: string): string {
+  return `nobody can be told who did ${where}: it has no initials, nor has a step before it. Say who worked with the sheet: --worked-by id.`
 }
 
 function cardsOf({ machine, fields, filled }: FormToRead): readonly Card[] {
@@ -88,47 +73,30 @@ function passOf(field: SheetField, fields: readonly SheetField[]): number {
   return passes > 1 ? field.pass : 1
 }
 
-function text({ filled }: FormToRead, { fields }: Card, input: string): string | null {
-  const value = filled.get(fields.find((field) => field.input === input)?.name ?? '')
-  return typeof value === 'string' ? value : null
-}
-
 function initialsOf(form: FormToRead, card: Card): string | null {
   const written = text(form, card, 'initials') ?? text(form, card, 'sign') ?? text(form, card, 'page-name')
-  return written === null ? null : personOf(form, card, written)
-}
-
-function personOf({ whoIs }: FormToRead, { state }: Card, written: string): string {
-  const person = whoIs(written)
-  if (person !== null) return person
-  throw new CannotRun(
-    `nobody can be told by \`${written}\`, which stands at \`${state.id}\` (${state.title}). Say who it is: --initials "${written}=id".`
-  )
+  return written === null ? null : personAt(form, written, tellStep(form, card.state))
 }
 
 function answersOf(form: FormToRead, card: Card): Record<string, unknown> {
   const { filled } = form
   const { fields, state } = card
   const unticked = fields.filter(({ kind, name }) => kind === 'tick' && !filled.has(name))
-  if (unticked.length > 0) notTicked(card, unticked)
-  const locks = fields.flatMap(({ input, kind, name }) => {
-    const value = filled.get(name)
-    const point = /^(?:un)?lock-(.+)$/.exec(input)?.[1]
-    return kind === 'lock' && point !== undefined && typeof value === 'string' ? [[point, value] as const] : []
-  })
+  if (unticked.length > 0) notTicked(tellStep(form, state), unticked)
   const boxes = fields.some(({ input, kind }) => kind === 'tick' && isBox(state, input))
-  const instrument = fields.find(({ kind, name }) => kind === 'instrument' && filled.has(name))
+  const instruments = instrumentsOnForm(form, card)
   const [choice, left, signed] = ['choice', 'left', 'sign'].map((input) => text(form, card, input))
   const readings = readingsOf(form, card)
   return {
     ...(boxes ? { ticks: 'all' } : {}),
-    ...(locks.length === 0 ? {} : { locks: Object.fromEntries(locks) }),
     ...(Object.keys(readings).length === 0 ? {} : { readings }),
-    ...(instrument === undefined ? {} : { with: filled.get(instrument.name) }),
+    ...(instruments === undefined ? {} : { with: instruments }),
     ...(fields.some(({ input, kind }) => kind === 'tick' && input.startsWith('wait')) ? { wait: 'over' } : {}),
-    ...(choice == null || choice === 'inside' ? {} : { choose: choice }),
+    ...chosen(form, card, choice ?? null),
     ...(state.kind === 'stop' ? { stop: state.reason, ...(left == null ? {} : { left }) } : {}),
-    ...(signed == null || state.kind !== 'signoff' ? {} : { sign: { person: personOf(form, card, signed) } })
+    ...(signed == null || state.kind !== 'signoff'
+      ? {}
+      : { sign: { person: personAt(form, signed, tellStep(form, state)) } })
   }
 }
 
@@ -150,48 +118,47 @@ function readingsOf({ filled }: FormToRead, { fields, state }: Card): Record<str
 }
 
 /** Nothing that the sheet leaves open is entered as if it had been done. */
-function notTicked({ state }: Card, unticked: readonly SheetField[]): never {
+function notTicked(where: string, unticked: readonly SheetField[]): never {
   const what = unticked.map(({ tip }) => `  ${tip}`).join('\n')
   throw new CannotRun(
-    `\`${state.id}\` (${state.title}) has initials or a time, and this is not ticked there:\n${what}\n` +
+    `${where} has initials or a time, and this is not ticked there:\n${what}\n` +
       'Ask whoever worked with the sheet. If the step was not finished, take its initials and time out of the form; what stands before it can be entered.'
   )
 }
 
 /**
  * The time of a wait is that of its beginning, where the sheet says it; where it has only the time at its end, the wait
- * began so long before, at the latest.
+ * began so long before, at the latest. Its end is the time of the step, unless what is filled in as its end lies too early.
  */
-function timeWritten(form: FormToRead, card: Card): { readonly written: string | null; readonly wait: number } {
-  const started = card.fields.find(({ input, kind }) => kind === 'time' && input.endsWith('-started'))
+function timeWritten(
+  form: FormToRead,
+  card: Card
+): { readonly written: string | null; readonly ended: string | null; readonly wait: number } {
+  const { fields, state } = card
+  const own = text(form, card, 'time')
+  const started = fields.find(({ input, kind }) => kind === 'time' && input.endsWith('-started'))
+  const ends = started === undefined ? null : text(form, card, started.input.replace(/-started$/, '-ends'))
   const begun = started === undefined ? null : text(form, card, started.input)
-  if (begun !== null) return { written: begun, wait: 0 }
-  const waits = card.state.inputs.flatMap((input) => (input.kind === 'wait' ? [input.seconds] : []))
-  return { written: text(form, card, 'time'), wait: Math.max(0, ...waits) }
+  const waits = state.inputs.flatMap((input) => (input.kind === 'wait' ? [input.seconds] : []))
+  const longest = Math.max(0, ...waits)
+  if (begun === null) return { written: own ?? ends, ended: null, wait: longest }
+  const early = ends !== null && shorterThan(longest, begun, ends, form)
+  return { written: begun, ended: early ? ends : (own ?? ends), wait: 0 }
 }
 
-/** Notes and deviations stand in tables of their own, each beside the number of its step. */
-function withNotes({ filled, fields }: FormToRead, entries: readonly FormEntry[]): readonly FormEntry[] {
-  const notes = new Map<string, string[]>()
-  for (const part of ['notes', 'deviations']) {
-    for (let row = 1; filled.has(`#${part}.1.${row}-what`); row += 1) {
-      const what = String(filled.get(`#${part}.1.${row}-what`))
-      const number = String(filled.get(`#${part}.1.${row}-step`) ?? '')
-      const signed = filled.get(`#${part}.1.${row}-signed`)
-      const at = fields.find(({ input, tip }) => input === 'initials' && new RegExp(`\\b${number}\\.`).test(tip))?.state
-      const entry = entries.find((one) => number !== '' && one.at === at) ?? entries[0]
-      const told = [
-        part === 'deviations' ? `Done differently: ${what}` : what,
-        ...(signed === undefined ? [] : [signed])
-      ]
-      if (entry !== undefined) notes.set(entry.at, [...(notes.get(entry.at) ?? []), told.join(' - ')])
-    }
+function shorterThan(seconds: number, begun: string, ends: string, clock: SheetClock): boolean {
+  const from = clockTime(begun, '', clock)
+  return Date.parse(clockTime(ends, from, clock)) - Date.parse(from) < Math.floor(seconds / 60) * 60_000
+}
+
+/** A sheet that was printed for one generation alone has nothing to choose there, and fits a machine of that generation. */
+function chosen(form: FormToRead, { state }: Card, choice: string | null): { readonly choose?: string } {
+  const only = state.kind === 'identify' ? form.generations[state.axis] : undefined
+  if (only !== undefined && choice !== null && choice !== only) {
+    throw new CannotRun(
+      `the sheet was printed for \`${only}\` alone, and ${tellStep(form, state)} has \`${choice}\`. Its steps are not those of that generation: find out which machine was worked on, and by which sheet.`
+    )
   }
-  const given = new Set<string>()
-  return entries.map((entry) => {
-    const note = notes.get(entry.at)
-    if (note === undefined || given.has(entry.at)) return entry
-    given.add(entry.at)
-    return { ...entry, note: note.join('; ') }
-  })
+  const answer = only ?? choice
+  return answer === null || answer === 'inside' ? {} : { choose: answer }
 }

@@ -25,6 +25,8 @@ export interface PrintOptions {
   readonly now?: string
   /** The number under which the records know this sheet; the sheet says so where it has none. */
   readonly serial?: string
+  /** The clock by which the sheet asks for times, as an offset from UTC such as `+01:00`; left off the sheet where absent. */
+  readonly zone?: string
   /** Of the fixed wording, dates and numbers; where absent the procedure's own, or English where there is no catalog. */
   readonly language?: SheetLanguage
   /** What the templates of a site gave for this sheet (`templatesForSheet`). */

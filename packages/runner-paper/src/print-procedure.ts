@@ -35,7 +35,7 @@ export async function printSheet(
       paper,
       language: machine.language,
       title: `${machine.equipment.tag}: ${machine.title}`,
-      subject: `${catalog.running.revision(machine.procedure, machine.revision)}, ${digest}`,
+      subject: `${catalog.running.revision(machine.procedure, machine.revision)}, ${digest}${whichSheet(options)}`,
       author: issue.kind === 'issued' ? issue.by : catalog.draft,
       // Of printing, else of issue; never the clock's.
       made: now ?? (issue.kind === 'issued' ? issue.at : undefined),
@@ -45,4 +45,14 @@ export async function printSheet(
     },
     catalog
   )
+}
+
+/** What the file says of the sheet that it is, for whoever reads the filled form: serial number, generations, and clock. */
+function whichSheet({ for: generations = {}, serial, zone }: PrintOptions): string {
+  const only = Object.entries(generations).map(([axis, value]) => `, for:${axis}=${value}`)
+  return [
+    ...(serial === undefined ? [] : [`, sheet:${serial}`]),
+    ...only,
+    ...(zone === undefined ? [] : [`, times:UTC${zone}`])
+  ].join('')
 }

@@ -13,20 +13,23 @@ the signature of those who signed there, so keep the sheet.
 The PDF itself can be given where it was filled in on a screen: what stands in its form is written down as a file of
 answers beside it, and that is entered. Whoever gave the initials is looked up on the roster.
 
-A sheet that was printed with --site has a serial number on each page. Give it with --sheet: only then the sheet
-counts as come back, and it cannot be entered twice. What is not filled in yet is not entered; the run stays open,
-and the sheet is gone on with by --run later.
+A sheet that was printed with --site has a serial number on each page. The filled PDF says it by itself; with answers
+that were typed, give it with --sheet: only then the sheet counts as come back, and it cannot be entered twice. What is
+not filled in yet is not entered; the run stays open, and the sheet is gone on with by --run later: then the whole of it
+is given again, and where it differs from what is on record, that is told and nothing is recorded.
 
-An entry names its step by the number on the sheet (\`step: 9\`) or by its id (\`at: lock-out.9\`); the numbers are
-those of a sheet that is printed for every generation. Where a reading said that something was live, \`reason:\`
-says why.
+An entry names its step by the number on the sheet (\`step: 9\`) or by its id (\`at: lock-out.9\`); of a sheet for one
+generation, --sheet says which numbers are meant. Where a reading said that something was live, \`reason:\` says why.
+
+Nothing is recorded for a time that is still to come, and no wait whose written times are shorter than it has to be.
+What the audit holds against the people, instruments and times of what was entered is told at once.
 
 Examples:
   lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira
   lockwright enter procedures/booster-pump-precharge.md sheet-0412.yaml --site site --by mira --run 20260412-bp-1-a1b2c3d4
   lockwright enter procedures/booster-pump-precharge.md filled.pdf --site site --by mira --sheet 7M2-PSZ3 --scan page-1.jpg
 
-Exit codes: 0 entered; 1 an answer was refused, or not proved; 2 could not run.`
+Exit codes: 0 all that was given is entered; 1 an answer was refused, or not proved; 2 could not run.`
 
 export function enterCommand(lockwright: Command): void {
   lockwright
@@ -42,6 +45,7 @@ export function enterCommand(lockwright: Command): void {
     .option('--sheet <serial>', 'serial number of the sheet, as it stands on each page')
     .option('--scan <file>', 'the page as it was scanned or photographed, to be kept with the run')
     .option('--date <day>', 'with a filled PDF: day on which the work began, 2026-03-04')
+    .option('--time-zone <offset>', 'with a filled PDF: the clock by which its times were written, +01:00 or UTC')
     .option(
       '--initials <who>',
       'with a filled PDF: whose initials they are, TL=tor; may be given several times',

@@ -8,23 +8,26 @@ import {
   type Run,
   type RunMode,
   type Site,
-  sheetForEntry,
-  sheetsOf,
   startRun,
   systemClock
 } from '@lockwright/records'
-import { runAnswers, scriptedClock } from '@lockwright/runner-terminal'
+import type { Generations } from '@lockwright/runner-paper'
+import { type Answers, runAnswers, scriptedClock } from '@lockwright/runner-terminal'
 import { answersOfSheet } from '../answers-from-sheet.js'
 import { type ExitCode, exit } from '../exit.js'
 import { fromRecords } from '../from-records.js'
 import { keepAttachment } from '../keep-attachment.js'
 import { goOnWithPaper } from '../open-run.js'
 import { provedMachine } from '../proved-machine.js'
+import { isFilledForm, readFilledForm } from '../read-filled-form.js'
 import { CannotRun } from '../read-input.js'
 import { sayNote } from '../say.js'
+import { sheetToEnter } from '../sheet-to-enter.js'
 import { shownPath } from '../shown-path.js'
+import { tellJudged } from '../tell-judged.js'
 import { tellOutcome } from '../tell-outcome.js'
 import { unlockSigner } from '../unlock-signer.js'
+import { offeredBy } from './step-session.js'
 
 export interface EnterFlags {
   readonly site: string
@@ -34,6 +37,7 @@ export interface EnterFlags {
   readonly sheet?: string
   readonly scan?: string
   readonly date?: string
+  readonly timeZone?: string
   readonly initials?: readonly string[]
   readonly passphraseFile?: string
 }
@@ -43,13 +47,22 @@ export async function enter(file: string, answersFile: string, flags: EnterFlags
   if (proved === null) return exit.findings
   const { machine } = proved
   const site = fromRecords(openSite(flags.site))
-  const answers = await answersOfSheet(answersFile, { ...flags, machine, site })
+  const form = isFilledForm(answersFile) ? await readFilledForm(answersFile) : null
+  const sheet = sheetToEnter({ ...flags, site, machine, form })
+  const generations = (sheet?.generations ?? form?.generations ?? {}) as Generations
+  const { buildSheet } = await import('@lockwright/runner-paper')
+  const numbers = new Map(buildSheet(machine, generations).steps.map(({ number, state }) => [state.id, number]))
+  const begun = flags.run === undefined ? null : workerOf(site, flags.run)
+  const worker = flags.workedBy ?? begun
+  const answers = await answersOfSheet(answersFile, { ...flags, machine, site, form, generations, numbers, worker })
   if (answers.clock === null)
     throw new CannotRun(`${answersFile} has no \`clock:\`; a sheet says when each step was done.`)
-  const by = (flags.workedBy ?? flags.by) as PersonId
+  const now = () => systemClock.now().at
+  if (Date.parse(answers.clock.start) > Date.parse(now())) throw new CannotRun(notBegun(answers.clock.start, now()))
+  // A run that is gone on with is that of whoever worked when it was begun; whoever copies it hung no lock.
+  const by = (begun ?? flags.workedBy ?? firstWorker(answers) ?? flags.by) as PersonId
   const mode = isIssued(site, machine) ? 'issued' : 'draft'
   if (mode === 'draft') sayNote('No coordinator has issued this procedure here: the run is marked DRAFT for good.')
-  const sheet = sheetToEnter(site, machine, flags)
   const scan = flags.scan === undefined ? null : kept(site, flags.scan)
   const onPaper = {
     enteredBy: flags.by as PersonId,
@@ -64,7 +77,8 @@ export async function enter(file: string, answersFile: string, flags: EnterFlags
       ? fromRecords(startRun({ site, machine, mode, by, clock: systemClock, onPaper }))
       : goOnWithPaper({ site, machine, mode, run: flags.run, enteredBy: onPaper.enteredBy })
   if (scan !== null) attachScan(run, scan, goesOn ? run.snapshot.at : onPaper.at, onPaper.enteredBy)
-  if (goesOn) sayNote(`going on with run ${run.id}: what it holds already is passed over, not compared`)
+  if (goesOn)
+    sayNote(`going on with run ${run.id}: what it holds already is compared with the sheet, and not recorded again`)
   try {
     const clock = scriptedClock(answers.clock.start)
     const outcome = await runAnswers(run, answers, {
@@ -74,6 +88,9 @@ export async function enter(file: string, answersFile: string, flags: EnterFlags
       takenUp: false,
       clock: { kind: 'scripted', clock },
       onPaper: true,
+      instruments: offeredBy(site, run, () => clock.now().at),
+      numbers,
+      notAfter: now,
       goesOn,
       ...(signer === null ? {} : { copiedBy: signer }),
       passphrase: () => ({ ok: false, why: 'Nobody signs again for what a sheet says.' })
@@ -85,35 +102,25 @@ export async function enter(file: string, answersFile: string, flags: EnterFlags
       const which = sheet === null ? '' : `Sheet ${sheet.serial} is partly entered. `
       sayNote(`${which}Run ${run.id} stays open. ${how} and enter the whole of it again with \`--run ${run.id}\`.`)
     }
+    await tellJudged(site, run)
     sayNote(`The journal is ${shownPath(run.file)}; \`lockwright audit\` of the site checks it.`)
-    return ended === 'finished' || ended === 'stopped' ? exit.well : exit.findings
+    return ended === null ? exit.findings : exit.well
   } finally {
     run.close()
   }
 }
 
-/** The sheet that is entered; null: it has no serial number, or none was given. */
-function sheetToEnter(site: Site, machine: ProvedMachine, { run, sheet: typed }: EnterFlags): PrintedSheet | null {
-  if (typed === undefined) {
-    const out = sheetsOf(site).sheets.filter(
-      ({ sheet, state }) => state.kind === 'out' && sheet.machine === digestOf(machine)
-    )
-    if (out.length > 0 && run === undefined)
-      sayNote(
-        `Sheets of this procedure are out (${out.map(({ sheet }) => sheet.serial).join(', ')}); without --sheet none of them counts as come back.`
-      )
-    return null
-  }
-  const found = fromRecords(sheetForEntry(site, typed, digestOf(machine)))
-  if (found.run !== null && found.run !== run) {
-    throw new CannotRun(
-      `sheet ${found.sheet.serial} was entered in part as run \`${found.run}\`; go on with that: --run ${found.run}`
-    )
-  }
-  if (found.run === null && run !== undefined) {
-    throw new CannotRun(`run \`${run}\` was not entered from sheet ${found.sheet.serial}; leave one of the two out.`)
-  }
-  return found.sheet
+/** Who worked when the run was begun; null: there is no such run, which is told where it is opened. */
+function workerOf(site: Site, run: string): string | null {
+  return listRuns(site).runs.find((one) => one.run === run)?.openedBy ?? null
+}
+
+function firstWorker({ answers: [first] }: Answers): string | null {
+  return first?.kind === 'step' ? first.by : null
+}
+
+function notBegun(start: string, now: string): string {
+  return `by the sheet the work began at ${start}, and it is ${now} now: nothing is recorded for a time that is still to come. See the day, the times and the time zone of the sheet.`
 }
 
 function kept(site: Site, path: string): { readonly name: string; readonly sha256: string } {

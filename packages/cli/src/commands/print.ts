@@ -41,6 +41,7 @@ export async function print(file: string, flags: PrintFlags): Promise<ExitCode> 
     issue,
     digest: digestOf(machine),
     now: systemClock.now().at,
+    zone: zoneNow(),
     report,
     images: images.load
   }
@@ -73,4 +74,12 @@ export async function print(file: string, flags: PrintFlags): Promise<ExitCode> 
   sayNote(`wrote ${flags.out}${issue.kind === 'draft' ? ', marked DRAFT on every page' : `, issued by ${issue.by}`}`)
   sayNote(sheet.told)
   return exit.well
+}
+
+/** Offset of this computer's clock from UTC, `+01:00`: the sheet says it, so that its times can be read anywhere. */
+function zoneNow(): string {
+  const minutes = -new Date().getTimezoneOffset()
+  const two = (number: number): string => String(number).padStart(2, '0')
+  const ahead = Math.abs(minutes)
+  return `${minutes < 0 ? '-' : '+'}${two(Math.floor(ahead / 60))}:${two(ahead % 60)}`
 }

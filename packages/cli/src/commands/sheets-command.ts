@@ -38,7 +38,7 @@ export function sheetsCommand(lockwright: Command): void {
     .argument('<site>', 'site folder')
     .argument('<serial>', 'serial number of the sheet')
     .requiredOption('--reason <text>', 'what became of the paper')
-    .option('--by <person>', 'id of whoever says so')
+    .requiredOption('--by <person>', 'id of whoever says so')
     .action(async (site: string, serial: string, options: VoidFlags) => {
       process.exitCode = (await import('./sheets.js')).declareVoid(site, serial, options)
     })

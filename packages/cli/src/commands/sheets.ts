@@ -2,6 +2,7 @@ import {
   type KnownSheet,
   openSite,
   parseSerial,
+  readRoster,
   type SheetState,
   sheetsOf,
   systemClock,
@@ -20,7 +21,7 @@ export interface SheetsFlags {
 
 export interface VoidFlags {
   readonly reason: string
-  readonly by?: string
+  readonly by: string
 }
 
 export function listSheets(folder: string, flags: SheetsFlags): ExitCode {
@@ -43,8 +44,17 @@ export function declareVoid(folder: string, typed: string, { by, reason }: VoidF
       `sheet ${serial} was entered as run \`${known.runs[0]}\`: it is on record and cannot be void. If that run is open, go on with it or stop it.`
     )
   }
+  const roster = readRoster(site)
+  if (roster.ok && !roster.value.people.some(({ id }) => id === by)) {
+    throw new CannotRun(`nobody on the roster has the id \`${by}\`; give the id as \`people list\` shows it.`)
+  }
+  if ((reason.match(/\p{L}/gu) ?? []).length < 5) {
+    throw new CannotRun(
+      `\`${reason}\` does not say what became of the paper. Say it so that an auditor can ask after it: --reason "Coffee over page 2".`
+    )
+  }
   const { at } = systemClock.now()
-  fromRecords(voidSheet(site, { serial, reason, at, ...(by === undefined ? {} : { by }) }))
+  fromRecords(voidSheet(site, { serial, reason, at, by }))
   sayNote(`sheet ${serial} is void from ${at} on: ${reason.trim()}`)
   return exit.well
 }

@@ -26,7 +26,7 @@ function checklist(machine = boosterPump()): readonly Block[] {
 }
 
 function sourceTable(blocks: readonly Block[]): Extract<Block, { kind: 'table' }> {
-  const found = blocks.find((block) => block.kind === 'table')
+  const found = blocks.find((block) => block.kind === 'table' && block.columns.length === 4)
   if (found?.kind !== 'table') throw new Error('no table of sources')
   return found
 }

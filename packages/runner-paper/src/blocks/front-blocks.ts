@@ -21,6 +21,7 @@ export function frontBlocks(sheet: Sheet, options: PrintOptions, names: Names, c
   const sources = machine.sources.filter(({ id }) => names.present({ kind: 'source', id }))
   return [
     titleBlock(sheet, options, catalog),
+    beganBlock(catalog),
     { kind: 'panel', heading: parts.cautions, lines: catalog.cautions.map(say) },
     { kind: 'heading', level: 2, text: parts.sources },
     table(
@@ -63,6 +64,7 @@ function titleBlock({ machine, chosen }: Sheet, options: PrintOptions, catalog: 
     [facts.revision, String(machine.revision)],
     [facts.issue, issue],
     [catalog.form.serial, options.serial ?? catalog.form.noSerial],
+    [catalog.form.clock, options.zone === undefined ? '' : `UTC${options.zone}`],
     [facts.order, orders[machine.order]],
     [facts.noStartControl, machine.noStartControl ?? ''],
     [facts.names, facts.namesTell],
@@ -78,6 +80,12 @@ function titleBlock({ machine, chosen }: Sheet, options: PrintOptions, catalog: 
     code: `LOCKWRIGHT/1 ${machine.procedure} r${machine.revision} sha256:${options.digest}${options.serial === undefined ? '' : ` sheet:${options.serial}`}`,
     codeAlternate: `QR: ${facts.procedure} ${machine.procedure}, ${facts.revision} ${machine.revision}, ${facts.digest} ${options.digest}, ${catalog.form.serial} ${options.serial ?? catalog.form.noSerial}`
   }
+}
+
+/** The day to which the times on the sheet belong. */
+function beganBlock({ form, sheet }: Catalog): Block {
+  const date = { key: 'date', kind: 'date', head: form.began } as const
+  return table([[form.began, 100]], [[[]]], true, tableFields('#sheet', [date], [{ key: 'began', tip: sheet }]))
 }
 
 /** Rows of a site's template; an empty one is a line to write on. */

@@ -2,6 +2,8 @@
 export const englishForm = {
   serial: 'Sheet serial',
   noSerial: 'none: the records do not know this sheet',
+  began: 'Work began on (written as 2026-03-04)',
+  clock: 'Times are those of',
   sheet: (serial: string) => `sheet ${serial}`,
   sheetWithout: 'sheet without serial',
   flow: 'The way through',

@@ -4,6 +4,8 @@ import type { Catalog } from '../catalog.js'
 export const frenchForm: Catalog['form'] = {
   serial: 'Numéro de feuille',
   noSerial: 'aucun\u00A0: cette feuille est inconnue des registres',
+  began: 'Travail commencé le (par exemple 2026-03-04)',
+  clock: 'Les heures sont celles de',
   sheet: (serial) => `feuille ${serial}`,
   sheetWithout: 'feuille sans numéro',
   flow: 'Le déroulement',

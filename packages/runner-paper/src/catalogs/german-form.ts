@@ -4,6 +4,8 @@ import type { Catalog } from '../catalog.js'
 export const germanForm: Catalog['form'] = {
   serial: 'Blattnummer',
   noSerial: 'keine: dieses Blatt ist in den Aufzeichnungen nicht bekannt',
+  began: 'Beginn der Arbeit am (wie 2026-03-04)',
+  clock: 'Uhrzeiten gelten in',
   sheet: (serial) => `Blatt ${serial}`,
   sheetWithout: 'Blatt ohne Nummer',
   flow: 'Der Ablauf',

@@ -4,6 +4,8 @@ import type { Catalog } from '../catalog.js'
 export const spanishForm: Catalog['form'] = {
   serial: 'Número de hoja',
   noSerial: 'ninguno: esta hoja no consta en los registros',
+  began: 'Trabajo iniciado el (como 2026-03-04)',
+  clock: 'Las horas son las de',
   sheet: (serial) => `hoja ${serial}`,
   sheetWithout: 'hoja sin número',
   flow: 'El recorrido',

@@ -4,10 +4,11 @@ import type { Ended, Reply, Session } from '../session/session.js'
 import { isClosing, type Question, unsignedWord } from '../step/desk.js'
 import { tellLimits } from '../step/limits.js'
 import { visible } from '../text/visible.js'
-import type { StepAnswers } from './answers.js'
+import type { Coming, StepAnswers } from './answers.js'
 import { fault } from './fault.js'
-import { keyOf, lineFor } from './line-for.js'
+import { instrumentsOf, lineFor } from './line-for.js'
 import type { AnswersIo } from './run-answers.js'
+import { notYet, tooShort } from './written-times.js'
 
 type ReadingInput = Extract<Input, { readonly kind: 'reading' }>
 
@@ -21,8 +22,9 @@ export interface Answering {
   /** What the sheet leaves unsaid, in visible lines. */
   readonly remarks: readonly string[]
   readonly typeLine: (line: string, place: Place) => Diagnostic | null
-  /** Everything that one step asks. `midway`: what the record holds of this step already was given by this entry. */
-  readonly answerStep: (entry: StepAnswers, midway: boolean) => Promise<Diagnostic | null>
+  readonly answerStep: (entry: StepAnswers) => Promise<Diagnostic | null>
+  /** Somebody comes to work under the lockout, or leaves it. */
+  readonly answerComing: (coming: Coming) => Diagnostic | null
   /** The end of a wait that runs: the scripted clock is set to it, the other is waited for. */
   readonly outwait: (place: Place) => Promise<Diagnostic | null>
 }
@@ -30,10 +32,11 @@ export interface Answering {
 export function answering(session: Session, io: AnswersIo): Answering {
   const { run } = session
   const { clock, onPaper } = io
+  const now = (): string => (clock.kind === 'scripted' ? clock.clock.now().at : clock.now())
   const remarks: string[] = []
   let ended: Ended | null = null
   let reasons: string[] = []
-  return { ended: () => ended, remarks, typeLine, answerStep, outwait }
+  return { ended: () => ended, remarks, typeLine, answerStep, answerComing, outwait }
 
   function tell(reply: Reply): void {
     for (const said of reply.said) io.watch?.(said)
@@ -41,7 +44,8 @@ export function answering(session: Session, io: AnswersIo): Answering {
   }
 
   function typeLine(line: string, place: Place, asksWhy = false): Diagnostic | null {
-    const shown = session.question()?.kind === 'passphrase' ? 'The passphrase' : `\`${visible(line)}\``
+    const secret = session.screen().secret
+    const shown = secret ? 'The passphrase' : `\`${visible(line)}\``
     const reply = session.answer(line)
     tell(reply)
     // A stop that is not safe yet, and a reading that is live, ask one thing more, which the same entry may answer.
@@ -57,9 +61,9 @@ export function answering(session: Session, io: AnswersIo): Answering {
   }
 
   /** Everything that one step asks, until it is left, the run ends, or the entry has nothing more to say. */
-  async function answerStep(entry: StepAnswers, midway: boolean): Promise<Diagnostic | null> {
+  async function answerStep(entry: StepAnswers): Promise<Diagnostic | null> {
     const visit = session.visit()
-    const taken = midway ? takenHere(entry) : new Map<string, number>()
+    const taken = new Map<string, number>()
     reasons = [...entry.reasons]
     for (const line of [...(entry.by === null ? [] : [`as ${entry.by}`]), ...entry.type]) {
       const refused = typeLine(line, entry.place) ?? signIfAsked(entry)
@@ -77,6 +81,7 @@ export function answering(session: Session, io: AnswersIo): Answering {
   /** A further line must not be taken for the passphrase that a line before it asks for. */
   function signIfAsked(entry: StepAnswers): Diagnostic | null {
     const question = session.question()
+    if (question?.kind === 'word') return giveWord(entry, question)
     return question?.kind === 'passphrase' ? givePassphrase(entry, question) : null
   }
 
@@ -89,8 +94,9 @@ export function answering(session: Session, io: AnswersIo): Answering {
     }
     if (question?.kind === 'live-reason') return giveReason(entry, question)
     if (question?.kind === 'instrument') {
-      const { with: given } = entry
-      return given === null
+      const written = instrumentsOf(question.input, entry)
+      const given = written.find((id) => isOffered(id, question)) ?? written[0]
+      return given === undefined
         ? fault(
             'answers-instrument',
             entry.place,
@@ -120,22 +126,35 @@ export function answering(session: Session, io: AnswersIo): Answering {
         : typeLine(entry.left, entry.place)
     }
     if (question?.kind === 'passphrase') return givePassphrase(entry, question)
+    if (question?.kind === 'word') return giveWord(entry, question)
     if (question?.kind === 'unsigned') return typeLine(unsignedWord, entry.place)
     const asked = session.asked()
     const next = lineFor(asked, entry, taken, readingsHere())
     // All that the entry says of the step is entered first; then the work stops there.
     const leaves = asked.kind === 'done' || asked.kind === 'choose' || asked.kind === 'sign'
     if (entry.stop !== null && (leaves || next.kind === 'missing')) return typeLine(`stop ${entry.stop}`, entry.place)
+    const notKept = asked.kind === 'start-wait' ? waitNotKept(asked.input, entry) : null
+    if (notKept !== null) return notKept
     switch (next.kind) {
       case 'missing':
         return fault('answers-missing', entry.place, next.what, next.mend)
-      case 'wait':
-        return outwait(entry.place)
+      case 'wait': {
+        const refused = await outwait(entry.place)
+        if (clock.kind === 'scripted' && entry.ended !== null && refused === null) clock.clock.set(entry.ended)
+        return refused
+      }
       case 'line':
         return next.reading === null
           ? typeLine(next.line, entry.place)
           : giveReading(next.line, next.reading, entry, taken)
     }
+  }
+
+  /** Before anything of the wait is recorded. */
+  function waitNotKept(wait: Extract<Input, { readonly kind: 'wait' }>, entry: StepAnswers): Diagnostic | null {
+    const short = tooShort(wait, entry, now())
+    if (short !== null || entry.ended === null || io.notAfter === undefined) return short
+    return notYet(entry.ended, io.notAfter(), entry.place)
   }
 
   /** Counted as given once it is on record, as a reading or as the note of one. */
@@ -172,22 +191,14 @@ export function answering(session: Session, io: AnswersIo): Answering {
     )
   }
 
+  function isOffered(id: string, { offered }: Extract<Question, { readonly kind: 'instrument' }>): boolean {
+    return offered.some((one) => one.id.toLowerCase() === id.toLowerCase())
+  }
+
   function readingsHere(): readonly ReadingInput[] {
     const { machine, snapshot } = run
     const inputs = askedInputs(machine, snapshot.ledger, stateOf(machine, snapshot.state))
     return inputs.flatMap((input) => (input.kind === 'reading' ? [input] : []))
-  }
-
-  /** Readings of this entry that the record holds already, where the run goes on in the middle of a step. */
-  function takenHere(entry: StepAnswers): Map<string, number> {
-    const taken = new Map<string, number>()
-    for (const { event, state } of run.entries.toReversed()) {
-      if (state !== run.snapshot.state) break
-      const input = event.kind === 'reading' ? readingsHere().find(({ id }) => id === event.input) : undefined
-      const key = input === undefined ? undefined : keyOf(input, entry)
-      if (key !== undefined) taken.set(key, (taken.get(key) ?? 0) + 1)
-    }
-    return taken
   }
 
   function givePassphrase(
@@ -215,10 +226,34 @@ export function answering(session: Session, io: AnswersIo): Answering {
     )
   }
 
+  /** Somebody answers from here on, or a lock of theirs is recorded: by their passphrase, where they have a key. */
+  function giveWord(
+    { sign, place }: StepAnswers,
+    { person, by }: Extract<Question, { readonly kind: 'word' }>
+  ): Diagnostic | null {
+    if (by === 'name') return typeLine(io.nameOf?.(person) ?? person, place)
+    const from = sign === null || sign === 'no' || (sign.person ?? person) !== person ? null : sign.passphraseFrom
+    const passphrase = io.passphrase(from, person)
+    if (passphrase.ok) return typeLine(passphrase.value, place)
+    return fault(
+      'answers-passphrase',
+      place,
+      `\`${person}\` has a key and gives their word for this by passphrase. ${passphrase.why}`,
+      `Write where it is read: \`sign: { person: ${person}, passphrase-from: env:NAME }\` or \`file:PATH\`.`
+    )
+  }
+
+  function answerComing({ kind, locks, person, place }: Coming): Diagnostic | null {
+    const hung = [...locks].map(([point, lock]) => `${point}=${lock}`)
+    return typeLine([kind === 'joins' ? 'join' : 'left', person, ...hung].join(' '), place)
+  }
+
   /** The end of a wait that runs: the scripted clock is set to it, the other is waited for. */
   async function outwait(place: Place): Promise<Diagnostic | null> {
     const due = session.due()
     if (due === null || session.asked().kind !== 'waiting') return null
+    const ahead = io.notAfter === undefined ? null : notYet(due, io.notAfter(), place)
+    if (ahead !== null) return ahead
     if (clock.kind === 'scripted') clock.clock.set(due)
     else await clock.sleepUntil(due, new AbortController().signal)
     const reply = session.passTime()

@@ -78,7 +78,9 @@ function missing(what: string, mend: string): LineFor {
 
 /** By input id, by label, by source, or the one reading for all; several are given one after the other. */
 function reading(asked: ReadingAsked, entry: StepAnswers, taken: ReadonlyMap<string, number>, inputs: Inputs): LineFor {
-  const { input, last } = asked
+  const { input, last, mayGoOutside } = asked
+  // Whatever was read, the way on is that for readings that stay outside.
+  const goesOutside = mayGoOutside && entry.choose === 'outside'
   const key = keyOf(input, entry)
   if (key === undefined)
     return missing(
@@ -90,7 +92,7 @@ function reading(asked: ReadingAsked, entry: StepAnswers, taken: ReadonlyMap<str
   const again = last !== null && !last.inside
   // Readings of one name for several lines stand for one line each: a second try would shift all that follow.
   if (sharing.length > 1) {
-    if (again) return outOfLimits(asked, last.typed)
+    if (again) return goesOutside ? line('outside') : outOfLimits(asked, last.typed)
     // A list has one for each line of the name, or for each of those that have no entry of their own.
     const bearing = inputs.filter((other) => namesOf(other).includes(key))
     const lines = given.length === bearing.length ? bearing : sharing
@@ -105,21 +107,31 @@ function reading(asked: ReadingAsked, entry: StepAnswers, taken: ReadonlyMap<str
   }
   const text = given[taken.get(key) ?? 0]
   if (text !== undefined) return { kind: 'line', line: text, reading: key }
-  return again
-    ? outOfLimits(asked, last.typed)
-    : missing(`The entry has no further reading for \`${input.label}\`.`, 'Write one more reading behind the others.')
+  if (again) return goesOutside ? line('outside') : outOfLimits(asked, last.typed)
+  return missing(
+    `The entry has no further reading for \`${input.label}\`.`,
+    'Write one more reading behind the others.'
+  )
 }
 
-function outOfLimits({ input }: ReadingAsked, typed: string): LineFor {
+function outOfLimits({ input, mayGoOutside }: ReadingAsked, typed: string): LineFor {
+  const outside = mayGoOutside
+    ? ' Where it stayed outside and the way for that was taken, write `choose: outside`.'
+    : ''
   return missing(
-    `\`${input.label}\` read ${typed}, which is out of limits (${tellLimits(input)}), and no second reading of it is given.`,
-    `Write all that was read there under its own name: \`readings: { "${input.label}": [${typed}, ...] }\`.`
+    `\`${input.label}\` read ${typed}, which is out of limits (${tellLimits(input)}), and no further reading of it is given.`,
+    `Write all that was read there under its own name: \`readings: { "${input.label}": [${typed}, ...] }\`.${outside}`
   )
 }
 
 /** Under which name the entry gives this reading. */
 export function keyOf(input: ReadingInput, entry: StepAnswers): string | undefined {
   return namesOf(input).find((name) => entry.readings.has(name))
+}
+
+/** The numbers of the instruments with which the entry says that this was read. */
+export function instrumentsOf(input: ReadingInput, entry: StepAnswers): readonly string[] {
+  return entry.with.get(namesOf(input).find((name) => entry.with.has(name)) ?? '') ?? []
 }
 
 /** The nearest name first; the empty one stands for whatever is read. */

@@ -1,14 +1,17 @@
 import type { Diagnostic } from '@lockwright/language'
 import type { Answer, StepAnswers, Ticked } from './answers.js'
 import { fault } from './fault.js'
-import { isTime } from './read-time.js'
+import { readPeople } from './read-people.js'
+import { oneText, readTime } from './read-text.js'
 import type { Pair, Written } from './yaml-file.js'
 
 const keys = [
   'at',
   'step',
   'time',
+  'ended',
   'by',
+  'people',
   'ticks',
   'locks',
   'reading',
@@ -48,11 +51,13 @@ export function readEntry(item: Written, faults: Diagnostic[]): readonly Answer[
     at: '',
     number: null,
     time: null,
+    ended: null,
+    people: [],
     by: null,
     ticks: [],
     locks: new Map(),
     readings: new Map(),
-    with: null,
+    with: new Map(),
     reasons: [],
     sure: false,
     choose: null,
@@ -64,7 +69,7 @@ export function readEntry(item: Written, faults: Diagnostic[]): readonly Answer[
     left: null
   }
   for (const pair of item.pairs) readKey(pair, draft, faults)
-  if (draft.at === '' && draft.number === null) {
+  if (draft.at === '' && draft.number === null && draft.people.length === 0) {
     faults.push(
       fault(
         'answers-where',
@@ -99,11 +104,11 @@ function readKey({ key, place, value }: Pair, draft: Draft, faults: Diagnostic[]
       return
     }
     case 'time':
-      draft.time = text()
-      if (!isTime(draft.time))
-        faults.push(
-          fault('answers-time', value.place, `\`${draft.time}\` is not a time.`, 'Write it as `2026-03-02T07:00:00Z`.')
-        )
+    case 'ended':
+      draft[key] = readTime(value, key, faults)
+      return
+    case 'people':
+      draft.people = readPeople(value, faults)
       return
     case 'by':
       draft.by = text()
@@ -126,7 +131,10 @@ function readKey({ key, place, value }: Pair, draft: Draft, faults: Diagnostic[]
       ])
       return
     case 'with':
-      draft.with = text()
+      draft.with =
+        value.kind === 'map'
+          ? new Map(value.pairs.map((pair) => [pair.key, texts(pair.value, pair.key, faults)]))
+          : new Map([['', texts(value, key, faults)]])
       return
     case 'reason':
       draft.reasons = texts(value, key, faults)
@@ -177,12 +185,6 @@ function readKey({ key, place, value }: Pair, draft: Draft, faults: Diagnostic[]
         )
       )
   }
-}
-
-function oneText(value: Written, key: string, faults: Diagnostic[]): string {
-  if (value.kind === 'text' && value.text.trim() !== '') return value.text.trim()
-  faults.push(fault('answers-value', value.place, `\`${key}\` has no text.`, 'Write what was answered, on one line.'))
-  return ''
 }
 
 function texts(value: Written, key: string, faults: Diagnostic[]): readonly string[] {

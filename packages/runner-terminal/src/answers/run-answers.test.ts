@@ -68,7 +68,7 @@ describe('runAnswers', () => {
       'another time before the last',
       '{ at: tell }',
       '{ at: tell, time: 2026-03-02T06:00:00Z }',
-      '6 answers-time: The time 2026-03-02T06:00:00Z lies before the answer above it.'
+      '6 answers-time: The time 2026-03-02T06:00:00Z lies before 2026-03-02T07:03:00Z, which the answers above it have come to.'
     ]
   ])('reports %s by its line and keeps what was taken', async (_, from, to, fault) => {
     const changed = seal.replace(from, to)
@@ -209,5 +209,17 @@ describe('runAnswers', () => {
       }),
       { numRuns: 25, seed: 20260302 }
     )
+  })
+
+  it.each([
+    ["'4,2 bar'", []],
+    ["'4,205 bar'", ['`4,205` can be read as 4205 or as 4.205: type one of these.']],
+    // A list parts at its commas: what is left of the reading has no unit, and nothing is taken for another number.
+    ['4,2 bar', ['`4` has no unit.']]
+  ])('takes a decimal comma in `%s` where it can only be that', async (written, told) => {
+    const { run, faults } = await give(seal.replace('4.2 bar', written))
+    expect(run.snapshot.status).toBe(told.length === 0 ? 'finished' : 'running')
+    expect(faults).toHaveLength(told.length)
+    for (const [index, text] of told.entries()) expect(faults[index]).toContain(text)
   })
 })

@@ -1,15 +1,19 @@
 import type { Diagnostic, Place } from '@lockwright/language'
-import { type PersonId, type StateId, stateOf } from '@lockwright/machine'
+import { type PersonId, type State, type StateId, stateOf } from '@lockwright/machine'
+import type { RunEvent } from '@lockwright/records'
 import type { RunPort } from '../run-port.js'
 import { type Ended, openSession, type SessionOptions } from '../session/session.js'
-import { later } from '../step/asked.js'
+import { later, readingOf } from '../step/asked.js'
+import type { OfferInstruments } from '../step/with-instrument.js'
 import { visible } from '../text/visible.js'
 import { answering } from './answer-step.js'
+import { answeredRun } from './answered-run.js'
 import type { Answer, Answers, StepAnswers } from './answers.js'
 import { fault } from './fault.js'
-import { addresses, type GivenAlready, givenAlready } from './given-already.js'
+import { instrumentsOf } from './line-for.js'
 import { printedNumbers } from './printed-number.js'
 import type { ScriptedClock } from './scripted-clock.js'
+import { inThisMinute, notYet } from './written-times.js'
 
 export interface AnswersIo extends Omit<SessionOptions, 'now' | 'stampAt'> {
   /**
@@ -25,8 +29,12 @@ export interface AnswersIo extends Omit<SessionOptions, 'now' | 'stampAt'> {
     | { readonly kind: 'scripted'; readonly clock: ScriptedClock }
   /** The run is entered from a printed sheet: each event bears the time that the sheet says. */
   readonly onPaper: boolean
-  /** The answers are those of a whole sheet of which this run holds a part: what it holds is passed over. */
+  /** The answers are those of a whole sheet of which this run holds a part: what it holds is compared, and not recorded again. */
   readonly goesOn?: boolean
+  /** Numbers of the steps on the sheet that was printed; without it, those of a sheet for every generation. */
+  readonly numbers?: ReadonlyMap<StateId, number>
+  /** Nothing is recorded for a time later than this, RFC 3339: the sheet tells what has been. */
+  readonly notAfter?: () => string
   /** A passphrase from where `passphrase-from` says, never from the file itself; null: the answer does not say where. */
   readonly passphrase: (
     from: string | null,
@@ -51,13 +59,20 @@ export interface AnswersOutcome {
 
 /** Gives the answers of a file, in their order, through the same interpreter as typed lines; stops at the first that does not fit. */
 export async function runAnswers(
-  run: RunPort,
+  record: RunPort,
   { answers, clock: script, file }: Answers,
   io: AnswersIo
 ): Promise<AnswersOutcome> {
   const { clock, onPaper } = io
   const now = (): string => (clock.kind === 'scripted' ? clock.clock.now().at : clock.now())
-  const session = openSession(run, { ...io, now, ...(onPaper ? { stampAt: now } : {}) })
+  let answered: Answer | null = null
+  const instrumentFor = (event: RunEvent): string | undefined =>
+    answered?.kind === 'step' ? instrumentAt(run, event, answered, io.instruments) : undefined
+  const run = answeredRun(record, { goesOn: io.goesOn === true, instrumentFor })
+  const { instruments: _, ...bare } = io
+  // Nobody is asked what a sheet says by itself.
+  const session = openSession(run, onPaper ? { ...bare, now, stampAt: now } : { ...io, now })
+  const numbers = io.numbers ?? printedNumbers(run.machine)
   const faults: Diagnostic[] = []
   let given = 0
   const steps = answering(session, io)
@@ -73,11 +88,7 @@ export async function runAnswers(
     }
   }
   if (clock.kind === 'scripted' && run.mode === 'issued' && !onPaper) {
-    const place = answers[0]?.place ?? {
-      file,
-      start: { line: 1, column: 1, offset: 0 },
-      end: { line: 1, column: 1, offset: 0 }
-    }
+    const place = answers[0]?.place ?? nowhere(file)
     faults.push(
       fault(
         'answers-clock',
@@ -90,15 +101,8 @@ export async function runAnswers(
   }
 
   // A run that is taken up goes on from its last event: its times never run back.
-  if (clock.kind === 'scripted' && (!onPaper || io.goesOn === true)) clock.clock.set(run.snapshot.at)
-  const already: GivenAlready = io.goesOn === true ? givenAlready(run, answers) : { ok: true, count: 0 }
-  if (!already.ok) {
-    faults.push(already.fault)
-    return outcome()
-  }
-  const { count } = already
-  given = count
-  for (const answer of answers.slice(count)) {
+  if (clock.kind === 'scripted' && !onPaper) clock.clock.set(run.snapshot.at)
+  for (const answer of answers) {
     const refused =
       steps.ended() === null
         ? await give(answer)
@@ -114,16 +118,25 @@ export async function runAnswers(
     }
     given += 1
   }
+  if (faults.length === 0 && run.ahead() > 0) faults.push(holdsMore())
   return outcome()
 
   async function give(answer: Answer): Promise<Diagnostic | null> {
-    if (clock.kind === 'scripted' && script !== null && given > count) clock.clock.set(later(now(), script.paceSeconds))
+    answered = answer
+    pace()
     if (answer.kind === 'line') {
       const refused = await steps.outwait(answer.place)
       return refused ?? steps.typeLine(answer.line, answer.place)
     }
+    for (const coming of answer.people) {
+      const refused = setTime(coming.time, coming.place) ?? steps.answerComing(coming)
+      if (refused !== null) return refused
+    }
+    // Who came or left is told by itself too.
+    if (answer.at === '' && answer.number === null) return null
     const state = stateOf(run.machine, run.snapshot.state)
-    if (!addresses(run.machine, answer, state.id)) {
+    if (!addresses(answer, state)) {
+      if (run.ahead() > 0) return notAsEntered(state, answer.place)
       return fault(
         'answers-order',
         answer.place,
@@ -131,15 +144,40 @@ export async function runAnswers(
         'Give the answers in the order in which the run comes to its steps.'
       )
     }
-    if (answer.time !== null) {
-      const refused = setTime(answer.time, answer.place)
-      if (refused !== null) return refused
-    }
+    const refused = setTime(answer.time, answer.place)
+    if (refused !== null) return refused
     io.watch?.(`${visible(state.id)}: ${visible(state.title)}`)
-    return steps.answerStep(answer, io.goesOn === true && given === count)
+    return steps.answerStep(answer)
   }
 
-  function setTime(time: string, place: Place): Diagnostic | null {
+  function pace(): void {
+    if (clock.kind !== 'scripted' || script === null || given === 0) return
+    const next = later(now(), script.paceSeconds)
+    if (io.notAfter === undefined || Date.parse(next) <= Date.parse(io.notAfter())) clock.clock.set(next)
+  }
+
+  function holdsMore(): Diagnostic {
+    const { state } = run.snapshot
+    const place = answers.at(-1)?.place ?? nowhere(file)
+    return notAsEntered(stateOf(run.machine, state), place)
+  }
+
+  function notAsEntered({ id, title }: State, place: Place): Diagnostic {
+    return fault(
+      'answers-order',
+      place,
+      `The run has done \`${id}\` (${title}); the sheet does not say so here.`,
+      'Give the whole sheet from its first step on, as it was entered before.'
+    )
+  }
+
+  /** Whether an entry belongs to a state: by its id, by the step's, or by the number on the sheet. */
+  function addresses({ at, number }: StepAnswers, { id, step }: State): boolean {
+    return (at === '' || at === id || at === step) && (number === null || numbers.get(id) === number)
+  }
+
+  function setTime(time: string | null, place: Place): Diagnostic | null {
+    if (time === null) return null
     if (clock.kind === 'computer') {
       return fault(
         'answers-time',
@@ -148,20 +186,45 @@ export async function runAnswers(
         'Leave the time out, or write `clock:` at the top.'
       )
     }
-    return clock.clock.set(time)
+    const ahead = io.notAfter === undefined ? null : notYet(time, io.notAfter(), place)
+    if (ahead !== null) return ahead
+    return (onPaper && inThisMinute(time, now())) || clock.clock.set(time)
       ? null
       : fault(
           'answers-time',
           place,
-          `The time ${time} lies before the answer above it.`,
-          'Give the answers in the order of their times.'
+          `The time ${time} lies before ${now().replace('.000Z', 'Z')}, which the answers above it have come to.`,
+          'Give the answers in the order of their times. A wait above it takes as long as it has to.'
         )
   }
 
   function tellNumber(state: StateId): readonly string[] {
-    const number = printedNumbers(run.machine).get(state)
+    const number = numbers.get(state)
     return number === undefined ? [] : [`step ${number} on the sheet`]
   }
+}
+
+/** What the entry says of the instrument: the one of them that fits here, else as the sheet has it; the audit judges that. */
+function instrumentAt(
+  { machine, snapshot }: RunPort,
+  event: RunEvent,
+  entry: StepAnswers,
+  offer: OfferInstruments | undefined
+): string | undefined {
+  const again = event.kind === 'proven-again'
+  if (event.kind !== 'reading' && !again) return undefined
+  const input = again
+    ? readingOf(machine, event.source)
+    : stateOf(machine, snapshot.state).inputs.find((one) => one.kind === 'reading' && one.id === event.input)
+  if (input?.kind !== 'reading') return undefined
+  const written = instrumentsOf(input, entry)
+  const fits = offer?.(input, again)?.find(({ id }) => written.some((one) => one.toLowerCase() === id.toLowerCase()))
+  return fits?.id ?? (written.length === 0 ? undefined : written.join(', '))
+}
+
+function nowhere(file: string): Place {
+  const start = { line: 1, column: 1, offset: 0 }
+  return { file, start, end: start }
 }
 
 function tellAddress({ at, number }: StepAnswers): string {
