@@ -12,7 +12,7 @@ import {
   waitStarted
 } from './advance/answers.js'
 import { provenAgain, resume, stop } from './advance/breaks.js'
-import { handOver, join, leaveCrew, missingOwnLock } from './advance/crew.js'
+import { handOver, join, leaveCrew, missingOwnLock, takeOffLeft } from './advance/crew.js'
 import { closedGates } from './advance/gates.js'
 import { arrive } from './advance/move.js'
 import { refuse, refuseAll } from './advance/refusal.js'
@@ -117,6 +117,7 @@ function atState(machine: Machine, snapshot: Snapshot, event: StateEvent): Advan
     )
   }
   if (event.kind === 'late') return late(machine, snapshot, state, event)
+  if (event.kind === 'lock-removed' && event.from !== undefined) return takeOffLeft(machine, snapshot, event)
   return (
     refuseAll(closedGates(machine, snapshot.ledger, state)) ??
     missingOwnLock(snapshot, state, event.by) ??

@@ -59,6 +59,8 @@ export type Event = Stamp &
         readonly point: PointId
         readonly owner: PersonId
         readonly absent?: AbsentOwner
+        /** A lock that an earlier run left on; absent: one that this run hung. */
+        readonly from?: { readonly run: string; readonly lock: LockId }
       }
     | ({ readonly kind: 'signed'; readonly state: StateId; readonly role: RoleId; readonly meaning: string } & Ticks)
     /** The time of a `within` block ran out with this step not done. */

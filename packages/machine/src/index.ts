@@ -1,3 +1,4 @@
+export { isSameLock, lockNumber } from './advance/lock-number.js'
 export { advance } from './advance.js'
 export { askedInputs, withinLimits } from './asked.js'
 export * from './condition.js'

@@ -4,6 +4,7 @@ import type { PersonId } from '../ids.js'
 import type { Machine } from '../machine.js'
 import type { Advanced, CrewLock, Snapshot } from '../snapshot.js'
 import type { State } from '../state.js'
+import { isSameLock, lockNumber } from './lock-number.js'
 import { listed, refuse } from './refusal.js'
 
 /** The snapshot with other locks; whoever has a lock on is on the crew. */
@@ -73,7 +74,7 @@ export function barePoints(snapshot: Snapshot): readonly PointId[] {
 function clash(locks: readonly CrewLock[], more: readonly CrewLock[]): Advanced | null {
   const all = [...locks]
   for (const next of more) {
-    const same = all.find(({ lock }) => lock.trim() === next.lock.trim())
+    const same = all.find(({ lock }) => isSameLock(lock, next.lock))
     if (same !== undefined) {
       return refuse(
         'crew',
@@ -91,7 +92,7 @@ function clash(locks: readonly CrewLock[], more: readonly CrewLock[]): Advanced 
 
 export function hang(snapshot: Snapshot, person: PersonId, hung: readonly HungLock[]): Advanced {
   const more = hung.map(({ point, lock }): CrewLock => ({ person, point, lock }))
-  const unnamed = more.find(({ lock }) => lock.trim() === '')
+  const unnamed = more.find(({ lock }) => lockNumber(lock) === '')
   if (unnamed !== undefined) {
     return refuse('crew', `The lock on ${unnamed.point} has no number.`, 'Enter what is written on the padlock.')
   }
@@ -172,7 +173,7 @@ export function handOver(snapshot: Snapshot, event: Extract<Event, { kind: 'hand
 }
 
 /** One lock off at the unlock step: one's own, or an absent person's under the three conditions of 1910.147(e)(3). */
-export function takeOff(snapshot: Snapshot, state: State, event: Extract<Event, { kind: 'lock-removed' }>): Advanced {
+export function takeOff(snapshot: Snapshot, state: State, event: LockRemoved): Advanced {
   if (state.kind !== 'unlock' || !state.points.includes(event.point)) {
     return refuse(
       'not-asked',
@@ -184,19 +185,8 @@ export function takeOff(snapshot: Snapshot, state: State, event: Extract<Event, 
   if (mine === undefined) {
     return refuse('crew', `${event.owner} has no lock on ${event.point}.`, 'Look at the list of locks that hang.')
   }
-  if (event.owner !== event.by) {
-    const shown = event.absent
-    if (
-      shown === undefined ||
-      [shown.verifiedAway, shown.triedToReach, shown.toldBeforeReturn].some((text) => text.trim() === '')
-    ) {
-      return refuse(
-        'crew',
-        `The lock on ${event.point} is ${event.owner}'s: only its owner takes it off.`,
-        'If the owner is away, say how that was verified, how they were tried to be reached, and how they will be told before they return.'
-      )
-    }
-  }
+  const alone = notByOthers(event)
+  if (alone !== null) return alone
   const taken = withLocks(
     snapshot,
     snapshot.locks.filter((lock) => lock !== mine)
@@ -206,6 +196,31 @@ export function takeOff(snapshot: Snapshot, state: State, event: Extract<Event, 
     ok: true,
     snapshot: { ...taken, progress: { ...progress, unlocked: [...new Set([...progress.unlocked, event.point])] } }
   }
+}
+
+/**
+ * A lock that an earlier run left on comes off, at any step and by whoever may take it off. This run never relied on it,
+ * so nothing changes in it; whether such a lock hangs by the record is for the records to tell.
+ */
+export function takeOffLeft(machine: Machine, snapshot: Snapshot, event: LockRemoved): Advanced {
+  if (!machine.points.some(({ id }) => id === event.point)) {
+    return refuse('not-asked', `This machine has no point ${event.point}.`, 'Look at the list of locks that hang.')
+  }
+  return notByOthers(event) ?? { ok: true, snapshot }
+}
+
+type LockRemoved = Extract<Event, { kind: 'lock-removed' }>
+
+/** 29 CFR 1910.147(e)(3): only its owner takes a lock off, unless the three conditions are shown. */
+function notByOthers({ owner, by, point, absent }: LockRemoved): Advanced | null {
+  if (owner === by) return null
+  const shown = absent === undefined ? [''] : [absent.verifiedAway, absent.triedToReach, absent.toldBeforeReturn]
+  if (shown.every((text) => text.trim() !== '')) return null
+  return refuse(
+    'crew',
+    `The lock on ${point} is ${owner}'s: only its owner takes it off.`,
+    'If the owner is away, say how that was verified, how they were tried to be reached, and how they will be told before they return.'
+  )
 }
 
 /**
