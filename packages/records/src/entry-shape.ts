@@ -21,6 +21,9 @@ import {
 /** Longest line of a journal, in UTF-16 code units. */
 const longestLine = 262_144
 
+const runPattern = /^[a-z0-9][a-z0-9-]{0,79}$/
+export const runId = matching(runPattern, 'a run id')
+
 const ticks = { acknowledged: list(word), boxes: list(word) }
 const locks = list(record({ point: word, lock: word }))
 
@@ -42,7 +45,8 @@ const carried: Readonly<Record<EventKind, Readonly<Record<string, Shape>>>> = {
     owner: word,
     absent: optional(
       record({ verifiedAway: word, triedToReach: word, toldBeforeReturn: word, directedBy: optional(word) })
-    )
+    ),
+    from: optional(record({ run: runId, lock: word }))
   },
   signed: { state: word, role: word, meaning: word, ...ticks },
   late: { state: word },
@@ -72,9 +76,6 @@ export const eventFault: Shape = (value) => {
   const shape = typeof kind === 'string' ? shapes.get(kind) : undefined
   return shape === undefined ? 'is of no known kind' : shape(value)
 }
-
-const runPattern = /^[a-z0-9][a-z0-9-]{0,79}$/
-export const runId = matching(runPattern, 'a run id')
 
 const digest = matching(digestPattern, 'a SHA-256 digest')
 

@@ -40,7 +40,7 @@ export interface Entry {
   readonly at: string
   /** Milliseconds since the run was opened, by a clock that never runs back. */
   readonly elapsed: number
-  /** How many times the run was taken up: 1 until the first interruption. Across a change, `elapsed` is bridged by the wall clock. */
+  /** How many times the run was taken up: 1 until the first interruption. See `session-clock.ts` for what bridges a change. */
   readonly session: number
   readonly by: PersonId
   /** Where the run stood when it happened. */

@@ -24,7 +24,13 @@ export {
   instrumentFaults,
   type TakenReading
 } from './instruments/instrument-faults.js'
-export { type Circuit, type InstrumentNeed, instrumentNeed, provenAgainNeed } from './instruments/instrument-need.js'
+export {
+  type Circuit,
+  type DeclaredRating,
+  type InstrumentNeed,
+  instrumentNeed,
+  provenAgainNeed
+} from './instruments/instrument-need.js'
 export {
   addInstrument,
   calibrateInstrument,

@@ -4,6 +4,7 @@ import { canonicalJson } from './canonical-json.js'
 import type { Clock } from './clock.js'
 import { sha256Hex } from './digest.js'
 import { whereDiskHolds } from './disk/disk-trouble.js'
+import { watchElsewhere } from './elsewhere/watch-elsewhere.js'
 import { type BareEvent, type Entry, eventOf, type Opening, type RunId, type SignatureNote } from './entry.js'
 import { eventFault } from './entry-shape.js'
 import { instrumentRefusals } from './instruments/instrument-refusals.js'
@@ -13,6 +14,7 @@ import { logClosedRun } from './log/log-closed-run.js'
 import { mayDo, maySign, needsSignature } from './may-do.js'
 import { good } from './result.js'
 import type { Run, RunEvent, RunMode, RunRefusal, Signer, Taken } from './run-types.js'
+import { sessionClock } from './session-clock.js'
 import { instant } from './shape.js'
 import type { Site } from './site.js'
 import { stillWaiting } from './steady-wait.js'
@@ -38,12 +40,13 @@ export function liveRun(from: LiveRun): Run {
   const entries = [...from.entries]
   let snapshot = from.snapshot
   let prev = entries.length === 0 ? from.opens.machine : sha256Hex(journal.reading.lines.at(-1)?.text ?? '')
-  const time = sessionTime(from)
+  const time = sessionClock(from)
+  const elsewhere = watchElsewhere(from)
 
   const move = (event: RunEvent, signer: Signer | null): Taken => {
     const { by, at: told, ...rest } = event
     const bare = rest as BareEvent
-    const now = time()
+    const now = time.now()
     const at = from.enteredBy === null ? now.at : (told ?? now.at)
     const entry: Entry = {
       run: from.id,
@@ -72,8 +75,11 @@ export function liveRun(from: LiveRun): Run {
     if (note !== null && !note.ok) return refused([note.refusal])
     const advanced = advance(machine, snapshot, eventOf(entry))
     if (!advanced.ok) return advanced
+    const others = elsewhere.refusals(entries, entry, snapshot, advanced.snapshot)
+    if (others.length > 0) return refused(others)
     const whole = note === null || signer === null ? entry : signed(entry, note.value, signer)
     const line = canonicalJson(whole)
+    time.note()
     const failed = journal.append(line)
     if (failed !== null) return refused([notWritten(failed)])
     entries.push(whole)
@@ -95,6 +101,12 @@ export function liveRun(from: LiveRun): Run {
     get entries() {
       return entries
     },
+    get elsewhere() {
+      return elsewhere.seen(entries)
+    },
+    get warnings() {
+      return time.isByWall && waitsIn(snapshot) ? [byWallAlone] : []
+    },
     take: (event) => whereDiskReads(() => move(event, null)),
     sign: (event, signer) => whereDiskReads(() => move(event, signer)),
     close: () => journal.close()
@@ -113,24 +125,13 @@ function signed(entry: Entry, signature: SignatureNote, signer: Signer): Entry {
   return { ...noted, jws: signDetached('lockwright-entry', canonicalJson(noted), signer.key) }
 }
 
-/**
- * Time since the run was opened. Within one session by the clock that never runs back; while the run lay, no process
- * was there to count, so the wall clock bridges the gap, and a gap that it says was negative counts as none.
- */
-function sessionTime(from: LiveRun): () => { readonly at: string; readonly elapsed: number; readonly session: number } {
-  const begun = from.clock.now()
-  const last = from.entries.at(-1)
-  const lastAt = last?.entered?.at ?? last?.at ?? begun.at
-  const before = (last?.elapsed ?? 0) + Math.max(0, Date.parse(begun.at) - Date.parse(lastAt))
-  return () => {
-    const now = from.clock.now()
-    return {
-      at: now.at,
-      elapsed: Math.floor(before + Math.max(0, now.elapsed - begun.elapsed)),
-      session: (last?.session ?? 0) + 1
-    }
-  }
+/** Whether a wait is under way where the run stands. */
+function waitsIn({ progress }: Snapshot): boolean {
+  return Object.values(progress.waits).some(({ over }) => !over)
 }
+
+const byWallAlone =
+  'A wait was under way when this run was broken off, and since then nothing but the wall clock of this computer has counted it. If that clock was set meanwhile, the wait is not what it seems: compare it with another clock, and wait the whole time again where in doubt.'
 
 function refused(refusals: readonly RunRefusal[]): Taken {
   return { ok: false, refusals: refusals as readonly [RunRefusal, ...RunRefusal[]] }

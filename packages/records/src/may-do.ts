@@ -3,9 +3,9 @@ import type { BareEvent, Entry, SignatureNote } from './entry.js'
 import { coordinator } from './issue.js'
 import type { LiveRun } from './live-run.js'
 import { publicBytesOf } from './public-key.js'
-import type { Roster } from './roster.js'
+import type { PersonKey, Roster } from './roster.js'
 import { holdsAt, personOf, readRoster } from './roster-file.js'
-import { keyDoubt, tellEnd } from './roster-keys.js'
+import { keyDoubt, keysOf, tellEnd } from './roster-keys.js'
 import type { RunRefusal, Signer } from './run-types.js'
 
 type Grounds = Pick<LiveRun, 'site' | 'machine' | 'mode' | 'enteredBy'>
@@ -21,7 +21,52 @@ export function needsSignature(run: Grounds, event: BareEvent): boolean {
  */
 export function mayDo(run: Grounds, entry: Entry, snapshot: Snapshot): readonly RunRefusal[] {
   if (run.mode !== 'issued' || run.enteredBy !== null) return []
-  return [...mayFill(run, entry, snapshot), ...mayDirect(run, entry)]
+  return [...mayAct(run, entry), ...mayFill(run, entry, snapshot), ...mayDirect(run, entry)]
+}
+
+/** Whoever does not work here any more starts nothing and is brought on by nobody; getting out is open to all. */
+function mayAct(run: Grounds, entry: Entry): readonly RunRefusal[] {
+  // A signature is refused for the key itself, which says more.
+  const acting = needsSignature(run, entry.event) ? [] : actingIn(entry)
+  if (acting.length === 0) return []
+  const roster = readRoster(run.site)
+  if (!roster.ok) return [notQualified(roster.faults[0].what, roster.faults[0].mend)]
+  return acting.flatMap((id) => {
+    const ended = goneAt(roster.value, id, entry.at)
+    if (ended === null) return []
+    return [
+      notQualified(
+        `\`${id}\` may not work here any more: their key ${tellEnd(ended)}.`,
+        'Have it done by someone who works here. If they do, have a new key entered for them with `people rotate`. Who has a lock on may leave, hand over, or take it off.'
+      )
+    ]
+  })
+}
+
+/** Everyone who acts by an entry; none where somebody only gets out, makes it safe, or says something. */
+export function actingIn({ by, event, entered }: Entry): readonly PersonId[] {
+  const typist = entered === undefined ? [] : [entered.by]
+  switch (event.kind) {
+    case 'left':
+    case 'note':
+    case 'paused':
+    case 'stopped':
+      return typist
+    case 'handed-over':
+      return [event.to, ...typist]
+    case 'lock-removed':
+      return event.owner === by ? typist : [by, ...typist]
+    default:
+      return [by, ...typist]
+  }
+}
+
+/** The key of someone who had left, or whose key had been revoked with no other given, by that time; null: may work. */
+export function goneAt(roster: Roster, id: PersonId, at: string): PersonKey | null {
+  const person = personOf(roster, id)
+  const last = person === null ? undefined : keysOf(person).at(-1)
+  if (last === undefined || last.until === null || Date.parse(at) < Date.parse(last.until)) return null
+  return last.because === 'left' || last.because === 'revoked' ? last : null
 }
 
 /** Whether a lock that another person hung comes off under the direction of the employer: 29 CFR 1910.147(e)(3). */

@@ -9,6 +9,7 @@ import {
   person,
   plantSite,
   type ScriptedClock,
+  type Step,
   scriptedClock,
   walk
 } from '../fixtures/plant.js'
@@ -67,7 +68,9 @@ function signedRun({ site, clock }: Stage, id: string, key: KeyObject): { readon
   const birk = { person: person('birk'), key: keyOfTest('birk') }
   value(issue({ site, machine: fanMachine, signer: birk, clock }))
   const run = value(startRun({ site, machine: fanMachine, mode: 'issued', by: person('odd'), clock, id }))
-  walk(run, clock, fanJob.slice(0, signing))
+  // Each run is left open with its locks on, so each has padlocks of its own.
+  const steps = JSON.stringify(fanJob.slice(0, signing)).replaceAll(/"lock":"(\d+)"/g, `"lock":"${id} $1"`)
+  walk(run, clock, JSON.parse(steps) as readonly Step[])
   const event = { ...fanJob[signing]?.event, by: person('runa') } as Parameters<Run['take']>[0]
   const taken = run.sign(event, { person: person('runa'), key })
   run.close()

@@ -2,6 +2,7 @@ import type { KeyObject } from 'node:crypto'
 import type { Event, PersonId, Refusal, Snapshot } from '@lockwright/machine'
 import type { ProvedMachine } from '@lockwright/proof'
 import type { Clock } from './clock.js'
+import type { LockElsewhere } from './elsewhere/lock-elsewhere.js'
 import type { BareEvent, Entry, RunId } from './entry.js'
 import type { SetAside } from './journal.js'
 import type { Site } from './site.js'
@@ -23,9 +24,9 @@ export type RunRefusal =
   | {
       /**
        * `no-key`: it has to be signed; `not-qualified`: the roster says no; `instrument`: the list of instruments says
-       * no; `not-written`: the disk said no.
+       * no; `lock-elsewhere`: the record of another run says no; `not-written`: the disk said no.
        */
-      readonly kind: 'no-key' | 'not-qualified' | 'instrument' | 'not-written'
+      readonly kind: 'no-key' | 'not-qualified' | 'instrument' | 'lock-elsewhere' | 'not-written'
       readonly obligation: null
       readonly why: string
       readonly mend: string
@@ -47,6 +48,13 @@ export interface Run {
   readonly setAside: SetAside | null
   readonly snapshot: Snapshot
   readonly entries: readonly Entry[]
+  /**
+   * Locks that hang on this equipment by the records of other runs, and that this run has not taken over or off: as the
+   * disk had it at the last entry. None in a rehearsal.
+   */
+  readonly elsewhere: readonly LockElsewhere[]
+  /** What whoever steps the run has to know of its clock, whole sentences. */
+  readonly warnings: readonly string[]
   /** Once this returns `ok`, the entry is on the disk. */
   take(event: RunEvent): Taken
   /** The same with the signer's key: for `signed` and `deviation`, and for `stopped` and `finished` where the closer has a key. */

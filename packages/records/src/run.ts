@@ -10,9 +10,12 @@ import { keepDraft, readIssue } from './issue.js'
 import { createJournal, type Journal, openJournal } from './journal.js'
 import { liveRun } from './live-run.js'
 import { catchUpLog } from './log/log-closed-run.js'
+import { goneAt } from './may-do.js'
 import { replay } from './replay.js'
 import { bad, good, type RecordsFault, type RecordsResult } from './result.js'
+import type { Roster } from './roster.js'
 import { personOf, readRoster } from './roster-file.js'
+import { tellEnd } from './roster-keys.js'
 import type { ResumeRun, Run, StartRun } from './run-types.js'
 import { layout, makeFolders } from './site.js'
 
@@ -146,13 +149,26 @@ function notReleased(request: StartRun, digest: string): RecordsResult<never> | 
   if (!issued.ok) return issued
   const people = [request.by, ...(request.onPaper === undefined ? [] : [request.onPaper.enteredBy])]
   const stranger = people.find((id) => personOf(roster.value, id) === null)
-  if (stranger === undefined) return null
+  if (stranger === undefined) return typistGone(request, roster.value)
   return bad({
     id: 'no-such-person',
     file: layout.people(request.site),
     what: `Nobody on the roster has the id \`${stranger}\`.`,
     danger: 'The record could not say who did the work.',
     mend: 'Give the id as `people list` shows it, or have the person added.'
+  })
+}
+
+/** Whoever does not work here any more types in no sheet either. */
+function typistGone({ site, onPaper, clock }: StartRun, roster: Roster): RecordsResult<never> | null {
+  const ended = onPaper === undefined ? null : goneAt(roster, onPaper.enteredBy, clock.now().at)
+  if (onPaper === undefined || ended === null) return null
+  return bad({
+    id: 'not-here-any-more',
+    file: layout.people(site),
+    what: `\`${onPaper.enteredBy}\` may not type in a sheet: their key ${tellEnd(ended)}.`,
+    danger: 'What is typed in could not be put to anybody who answers for it.',
+    mend: 'Have it typed in by someone who works here.'
   })
 }
 

@@ -47,7 +47,7 @@ export function lockSpans(entries: readonly Entry[]): readonly LockSpan[] {
     const { event, by } = entry
     if (event.kind === 'lock-hung') hang(entry, by, [event])
     else if (event.kind === 'joined') hang(entry, by, event.locks)
-    else if (event.kind === 'lock-removed') remove(entry, event.owner, event.point)
+    else if (event.kind === 'lock-removed' && event.from === undefined) remove(entry, event.owner, event.point)
     else if (event.kind === 'left') remove(entry, by, null)
     else if (event.kind === 'handed-over') {
       hang(entry, event.to, event.locks)

@@ -21,6 +21,8 @@ export const layout = {
   draft: (site: Site, digest: string) => join(site.folder, 'drafts', `${digest}.json`),
   runs: (site: Site) => join(site.folder, 'runs'),
   journal: (site: Site, run: string) => join(site.folder, 'runs', `${run}.jsonl`),
+  /** What the clock that never runs back said in the sessions of a run; see `session-clock.ts`. */
+  clock: (site: Site, run: string) => join(site.folder, 'clocks', `${run}.json`),
   /** Signed records of periodic inspections. */
   inspections: (site: Site) => join(site.folder, 'inspections'),
   tornLine: (site: Site, run: string, n: number) => join(site.folder, 'runs', `${run}.torn-${n}`)

@@ -7,8 +7,8 @@ const slack = 2000
 
 /**
  * Why a wait is not over though the wall clock says so: it was set on meanwhile, by hand or over the network, and the
- * clock that never runs back says less. Null: nothing speaks against it. Where the run was taken up anew in between,
- * nothing but the wall clock has counted.
+ * clock that never runs back says less. Null: nothing speaks against it. Where the computer was started anew in between,
+ * nothing but the wall clock has counted that time, and the entries say no more than it does.
  */
 export function stillWaiting(machine: Machine, before: readonly Entry[], entry: Entry): RunRefusal | null {
   const { event } = entry
@@ -17,7 +17,7 @@ export function stillWaiting(machine: Machine, before: readonly Entry[], entry: 
     (one) => one.event.kind === 'wait-started' && one.event.state === event.state && one.event.input === event.input
   )
   const input = stateOf(machine, entry.state).inputs.find(({ id }) => id === event.input)
-  if (start === undefined || input?.kind !== 'wait' || start.session !== entry.session) return null
+  if (start === undefined || input?.kind !== 'wait') return null
   const left = input.seconds - (entry.elapsed - start.elapsed) / 1000
   if (left * 1000 <= slack) return null
   return {

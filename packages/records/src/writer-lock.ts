@@ -3,6 +3,7 @@ import { randomBytes } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { basename, dirname, join } from 'node:path'
+import { bootId } from './boot-id.js'
 import type { Disk } from './disk/disk.js'
 import { diskInUse } from './disk/disk-in-use.js'
 import { writeDurably } from './durable-file.js'
@@ -114,15 +115,6 @@ function startOf(pid: number): string | null {
     if (process.platform === 'win32') return ''
     return execFileSync('ps', ['-o', 'lstart=', '-p', String(pid)], { encoding: 'utf8', env: { LC_ALL: 'C' } }).trim()
   } catch {
-    return ''
-  }
-}
-
-function bootId(): string {
-  try {
-    return readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim()
-  } catch {
-    // Not Linux: the start time of the process has to do.
     return ''
   }
 }

@@ -90,7 +90,11 @@ describe('what hangs now', () => {
       put('stopped', [
         ...fanJob
           .slice(0, 4)
-          .map((step) => (step.event.kind === 'lock-hung' ? { ...step, event: { ...step.event, lock: '21' } } : step)),
+          .map((step) =>
+            step.event.kind === 'lock-hung'
+              ? { ...step, event: { ...step.event, lock: '21' as typeof step.event.lock } }
+              : step
+          ),
         { seconds: 30, by: 'odd', event: { kind: 'stopped', reason: 'No bearing' }, signed: true }
       ])
       clock.pass(3 * 3600)

@@ -8,6 +8,8 @@ export function goneFound({ entries, roster, summary }: Evidence): readonly Foun
   if (roster === null || summary?.mode !== 'issued') return []
   return entries.flatMap((entry) =>
     [...new Set(actingIn(entry))].flatMap((id): readonly Found[] => {
+      // What such a person signed is told of the key.
+      if (entry.signature?.by === id) return []
       const ended = goneAt(roster, id, entry.entered?.by === id ? entry.entered.at : entry.at)
       if (ended === null) return []
       return [

@@ -12,7 +12,9 @@ const stop: Step = { seconds: 30, by: 'odd', event: { kind: 'stopped', reason: '
 /** With a padlock of its own, which no later run takes off. */
 const left = fanJob
   .slice(0, 4)
-  .map((step) => (step.event.kind === 'lock-hung' ? { ...step, event: { ...step.event, lock: '21' } } : step))
+  .map((step) =>
+    step.event.kind === 'lock-hung' ? { ...step, event: { ...step.event, lock: '21' as typeof step.event.lock } } : step
+  )
 
 function checkpointOf(site: Site): string {
   const signed = signLog(site, keyOf('root'))

@@ -10,7 +10,9 @@ import type { AuditReport } from './report.js'
 
 const stop: Step = { seconds: 30, by: 'odd', event: { kind: 'stopped', reason: 'No bearing' }, signed: true }
 const withLock = (steps: readonly Step[], lock: string): readonly Step[] =>
-  steps.map((step) => (step.event.kind === 'lock-hung' ? { ...step, event: { ...step.event, lock } } : step))
+  steps.map((step) =>
+    step.event.kind === 'lock-hung' ? { ...step, event: { ...step.event, lock: lock as typeof step.event.lock } } : step
+  )
 const leaves = [...fanJob.slice(0, 4), stop]
 
 const hanging = ({ hanging: locks }: AuditReport): readonly string[] => locks.map(({ run, lock }) => `${run} ${lock}`)

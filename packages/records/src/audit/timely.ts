@@ -58,9 +58,7 @@ function waitsFound(evidence: Evidence, onPaper: boolean): readonly Found[] {
     const wall = millisecondsBetween(start.at, end.at)
     const steady = end.elapsed - start.elapsed
     if (wall < needed * 1000) return [waitShort(end.seq, needed, wall)]
-    return !onPaper && start.session === end.session && steady < needed * 1000 - slack
-      ? [waitDoubtful(end.seq, needed, steady)]
-      : []
+    return !onPaper && steady < needed * 1000 - slack ? [waitDoubtful(end.seq, needed, steady)] : []
   })
 }
 

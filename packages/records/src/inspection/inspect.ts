@@ -17,6 +17,7 @@ import type { Signer } from '../run-types.js'
 import { date } from '../shape.js'
 import { layout, type Site } from '../site.js'
 import { daysBefore } from './days.js'
+import { firstIssueDay } from './first-issue-day.js'
 import { formatInspection, type Inspected, type Inspection, inspectionMeaning } from './inspection.js'
 import { inspectorFault, type Use, usersOf, usesIn } from './inspector-fault.js'
 import { soundInspections } from './sound-inspections.js'
@@ -55,6 +56,14 @@ export function inspect(request: InspectRequest): RecordsResult<Inspecting> {
   const on = request.on ?? at.slice(0, 10)
   const asked = requestFault(request, on, at)
   if (asked !== null) return asked
+  const first = firstIssueDay(site, request.procedure) ?? on
+  if (on < first) {
+    return refused(
+      'not-issued-yet',
+      `The inspection is dated ${on}; ${request.procedure} was first issued here on ${first}.`,
+      'Nobody could work by it before. Give the day on which it was inspected.'
+    )
+  }
   const uses = usesOf(site, request.procedure)
   if (request.watched !== undefined && !uses.some(({ run }) => run === request.watched)) {
     return refused(

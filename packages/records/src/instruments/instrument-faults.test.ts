@@ -109,8 +109,8 @@ describe('what speaks against an instrument', () => {
     expect(faultsOf(one, 'DC', 0, '2026-05-01T00:00:00Z')).toEqual(['withdrawn'])
     expect(faultsOf(one, 'DC', 0, '2026-01-09T23:59:59Z')).toEqual(['not-calibrated'])
     expect(faultsOf(one, 'DC', 0, '2027-01-10T00:00:00Z')).toEqual(['withdrawn', 'not-calibrated'])
-    // A tester that is proven on a known source, and that nobody calibrates, is not asked for it.
-    expect(faultsOf(tester('VT', { calibrations: [] }))).toEqual([])
+    // None on record: nobody knows by how much it is wrong.
+    expect(faultsOf(tester('VT', { calibrations: [] }))).toEqual(['not-calibrated'])
   })
 
   it('an instrument that measures something else, or that cannot show so much', () => {

@@ -1,7 +1,7 @@
 import { convert, testerFits } from '@lockwright/energy'
 import { shows } from '@lockwright/proof'
 import { calibratedAt, type Instrument, type Instruments, instrumentOf, withdrawnAt } from './instrument.js'
-import type { Circuit, InstrumentNeed } from './instrument-need.js'
+import type { Circuit, DeclaredRating, InstrumentNeed } from './instrument-need.js'
 
 /** What speaks against an instrument, in one place for the runner's refusal and for the audit. */
 export interface InstrumentFault {
@@ -40,7 +40,7 @@ export function instrumentFaults(
   if (instrument === null) return [unknown(reading.instrument)]
   return [
     ...outOfUse(instrument, reading.at),
-    ...uncalibrated(instrument, need, reading.at),
+    ...uncalibrated(instrument, reading.at),
     ...unfit(instrument, need, reading)
   ]
 }
@@ -69,10 +69,10 @@ function outOfUse(instrument: Instrument, at: string): readonly InstrumentFault[
   ]
 }
 
-function uncalibrated(instrument: Instrument, need: InstrumentNeed | null, at: string): readonly InstrumentFault[] {
+function uncalibrated(instrument: Instrument, at: string): readonly InstrumentFault[] {
   const { id, calibrations } = instrument
+  if (calibratedAt(instrument, at)) return []
   const kept = calibrations.length > 0
-  if (calibratedAt(instrument, at) || (!kept && need?.calibrated !== true)) return []
   const last = calibrations.findLast(({ from }) => from <= at.slice(0, 10))
   const since = last === undefined ? (kept ? ' yet' : ' ever') : `: the last one ran out on ${last.until}`
   return [
@@ -101,6 +101,7 @@ function unfit(
   if (top !== null && !top.ok) return [wrongKind(`\`${id}\` cannot show a value in ${unit}: ${top.why}`)]
   return [
     ...(touchesCircuit(measures) ? (need?.circuits ?? []).flatMap((circuit) => tooWeak(instrument, circuit)) : []),
+    ...(touchesCircuit(measures) ? (need?.ratings ?? []).flatMap((rating) => belowDeclared(instrument, rating)) : []),
     ...(need?.levels ?? []).flatMap(({ of, level }) =>
       shows({ range }, level)
         ? []
@@ -123,20 +124,40 @@ function touchesCircuit(measures: string): boolean {
   return ['voltage', 'current', 'resistance', 'power', 'frequency'].includes(measures)
 }
 
-function tooWeak({ id, ratings }: Instrument, circuit: Circuit): readonly InstrumentFault[] {
-  const fitting = ratings.filter(({ upTo }) => (upTo.current ?? circuit.current) === circuit.current)
-  const parts = fitting.map(({ category, upTo }) => ({ category, volts: upTo.interval.low }))
-  if (testerFits([parts], circuit)) return []
-  const stands = ratings.map(({ category, upTo }) => `CAT ${category} ${upTo.written}`).join(' and ')
+function tooWeak(instrument: Instrument, circuit: Circuit): readonly InstrumentFault[] {
+  if (reaches(instrument, circuit, circuit.current)) return []
   const reach = `${Math.ceil(circuit.volts)} V ${circuit.current} in category ${circuit.category}`
-  return [
-    {
-      id: 'instrument-under-rated',
-      why: `\`${id}\` is rated ${stands === '' ? 'for no circuit' : stands}; \`${circuit.source}\` can reach ${reach}.`,
-      danger: 'A tester that is too weak for the circuit can burst in the hand at the first surge.',
-      mend: `Take one that is rated for ${reach} or more.`
-    }
-  ]
+  return [underRated(instrument, `\`${circuit.source}\` can reach ${reach}`, reach)]
+}
+
+/** The procedure was proved with its own tester: one that is weaker does not take its place. */
+function belowDeclared(instrument: Instrument, rating: DeclaredRating): readonly InstrumentFault[] {
+  const { tool, category, volts, current } = rating
+  const currents = current === null ? (['ac', 'dc'] as const) : [current]
+  if (currents.every((one) => reaches(instrument, rating, one))) return []
+  const asked = `${volts} V${current === null ? '' : ` ${current}`} in category ${category}`
+  return [underRated(instrument, `the procedure asks for \`${tool}\`, rated ${asked}`, asked)]
+}
+
+/** Two questions, never one: 1000 V of category III and 600 V of category IV are not ordered. */
+function reaches(
+  { ratings }: Instrument,
+  circuit: { readonly category: Circuit['category']; readonly volts: number },
+  current: 'ac' | 'dc'
+): boolean {
+  const fitting = ratings.filter(({ upTo }) => (upTo.current ?? current) === current)
+  const parts = fitting.map(({ category, upTo }) => ({ category, volts: upTo.interval.low }))
+  return testerFits([parts], circuit)
+}
+
+function underRated({ id, ratings }: Instrument, asked: string, reach: string): InstrumentFault {
+  const stands = ratings.map(({ category, upTo }) => `CAT ${category} ${upTo.written}`).join(' and ')
+  return {
+    id: 'instrument-under-rated',
+    why: `\`${id}\` is rated ${stands === '' ? 'for no circuit' : stands}; ${asked}.`,
+    danger: 'A tester that is too weak for the circuit can burst in the hand at the first surge.',
+    mend: `Take one that is rated for ${reach} or more.`
+  }
 }
 
 const notNamed: InstrumentFault = {

@@ -12,6 +12,16 @@ export interface Circuit {
   readonly current: 'ac' | 'dc'
 }
 
+/** The rating that the procedure writes for its own tester: none that is weaker takes its place. */
+export interface DeclaredRating {
+  /** Id of the tool. */
+  readonly tool: string
+  readonly category: InstrumentRating['category']
+  readonly volts: number
+  /** Null: both, alternating and direct. */
+  readonly current: 'ac' | 'dc' | null
+}
+
 /** What a reading asks of the instrument that it is taken with. */
 export interface InstrumentNeed {
   /** Whether the record has to say which instrument it was; a gauge built into the machine has no number here. */
@@ -19,6 +29,8 @@ export interface InstrumentNeed {
   /** What it has to measure, any of these; null: the procedure does not say. */
   readonly measures: readonly string[] | null
   readonly circuits: readonly Circuit[]
+  /** Each of these it has to reach as well, where it is put to live parts by its leads. */
+  readonly ratings: readonly DeclaredRating[]
   /** What its range has to hold, each in SI. */
   readonly levels: readonly { readonly of: string; readonly level: Level }[]
   /** The procedure says that it has to be in calibration. */
@@ -63,15 +75,17 @@ function proofNeed(machine: Machine, named: readonly string[], id: SourceId): In
   const measures = source === null ? null : measuresOf(source.kind)
   const limit = source === null || isElectricalKind(source.kind) ? undefined : limitOf(source)
   const held = source === null || limit === undefined ? undefined : heldIn(source, limit)
+  const items = instrumentsAmong(machine, named).filter(
+    (item) => measures === null || measures.includes(item.measures ?? '')
+  )
   const levels = [...(held === undefined ? [] : [held]), ...(limit === undefined ? [] : [limit])]
   return {
     named: true,
     measures,
     circuits: source === null ? [] : circuitsOf([source]),
     levels: levels.map((level) => ({ of: id, level })),
-    calibrated: instrumentsAmong(machine, named).some(
-      (item) => item.needsCalibration && (measures === null || measures.includes(item.measures ?? ''))
-    )
+    ratings: ratingsOf(items),
+    calibrated: items.some((item) => item.needsCalibration)
   }
 }
 
@@ -83,6 +97,7 @@ function measureNeed(machine: Machine, state: Extract<State, { readonly kind: 'm
     named: items.length > 0 || circuits.length > 0,
     measures: items.length === 0 ? null : items.flatMap(({ measures }) => (measures === null ? [] : [measures])),
     circuits,
+    ratings: circuits.length === 0 ? [] : ratingsOf(items),
     levels: [],
     calibrated: items.some((item) => item.needsCalibration)
   }
@@ -95,6 +110,14 @@ function circuitsOf(sources: readonly MachineSource[]): readonly Circuit[] {
     // Category III where nothing else is declared, as the obligation `tester-rated` has it.
     const category = source.category ?? 'III'
     return [{ source: source.id, category, volts: worstCaseVolts(voltage), current: currentOf(source) }]
+  })
+}
+
+function ratingsOf(items: readonly MachineItem[]): readonly DeclaredRating[] {
+  return items.flatMap(({ id, rated, category }): readonly DeclaredRating[] => {
+    if (rated?.dimension !== 'voltage') return []
+    // Category III where none is written, as for a circuit.
+    return [{ tool: id, category: category ?? 'III', volts: rated.interval.high, current: rated.current ?? null }]
   })
 }
 

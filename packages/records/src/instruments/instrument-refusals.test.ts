@@ -86,9 +86,14 @@ describe('an issued run, as it happens', () => {
     })
   })
 
-  it('without a list takes readings as ever, and the audit says nothing of instruments', () => {
+  it('without a list takes readings as ever, and the audit asks for the list only where an instrument is named', () => {
     beforeReading(null, (stage) => {
       expect(stage.read(undefined, 'whatever')).toEqual(['', ''])
+      expect(goOn(stage)?.ok).toBe(true)
+      expect(fitOf(stage.site)).toEqual([`doubt instruments-missing ${readingAt + 3}`])
+    })
+    beforeReading(null, (stage) => {
+      expect(stage.read(undefined, undefined)).toEqual(['', ''])
       expect(goOn(stage)?.ok).toBe(true)
       expect(fitOf(stage.site)).toEqual([])
     })
@@ -110,22 +115,46 @@ describe('an issued run, as it happens', () => {
     })
   })
 
-  it('is not stepped past a proof on readings that the accuracy of the tester makes none', () => {
-    const exact = tester('EXACT', { accuracy: { ofReading: 0, ofRange: 0, plus: quantity('0.1 V') } })
+  it('records no reading that the accuracy of the tester makes none, so that it is asked for again', () => {
     const rough = tester('ROUGH', { accuracy: { ofReading: 0, ofRange: 0, plus: quantity('2 V') } })
-    beforeReading([rough, exact], (stage) => {
-      expect(stage.read('ROUGH', 'ROUGH', 49)).toEqual(['', ''])
-      expect(leave(stage)).toBe('instrument')
-      expect(stage.read('EXACT', 'EXACT', 49)).toEqual(['', ''])
+    beforeReading([rough], (stage) => {
+      expect(stage.read('ROUGH', 'ROUGH', 49)).toEqual(['', 'instrument'])
+      expect(Object.keys(stage.run.snapshot.progress.readings)).toEqual(['L1-L2'])
+      // Live is live, whatever showed it: that is always on record.
+      expect(stage.read('ROUGH', 'ROUGH', 50)).toEqual(['', ''])
+      expect(leave(stage)).toBe('out-of-limits')
+      expect(stage.read('ROUGH', 'ROUGH', 47.9)).toEqual(['', ''])
       expect(leave(stage)).toBe('')
     })
   })
 
-  it('is not stepped past a proof with two testers, of which the boxes prove one', () => {
+  it('records what is live by any instrument, or by none that is named', () => {
+    beforeReading([tester('VT-1'), tester('OLD', { calibrations: [] })], (stage) => {
+      expect(stage.read('VT-1', 'OLD', 930)).toEqual(['', ''])
+      expect(stage.read('VT-1', 'nobody knows', 50)).toEqual(['', ''])
+      expect(stage.read('VT-1', undefined, -50)).toEqual(['', ''])
+      expect(stage.read('VT-1', undefined, 49.9)).toEqual(['', 'instrument'])
+      expect(stage.read('VT-1', 'OLD', 0)).toEqual(['', 'instrument'])
+    })
+  })
+
+  it('records no further reading by a tester other than the one that was tried, and says with which to go on', () => {
     beforeReading([tester('VT-1'), tester('VT-2')], (stage) => {
-      expect(stage.read('VT-1', 'VT-2')).toEqual(['', ''])
+      expect(stage.read('VT-1', 'VT-2')).toEqual(['', 'instrument'])
+      const event = { kind: 'reading', state: 'prove-dead', input: 'DC', value: 0, typed: '0 V', instrument: 'VT-2' }
+      const refused = stage.run.take({ ...(event as unknown as BareEvent), by: person('runa') })
+      expect(refused.ok ? '' : refused.refusals[0].mend).toContain('Go on with `VT-1`')
+      expect(stage.read('VT-1', 'VT-1')).toEqual(['', ''])
+      expect(leave(stage)).toBe('')
+    })
+  })
+
+  it('lets all be read again with another tester, and is not left before all was', () => {
+    beforeReading([tester('VT-1'), tester('VT-2')], (stage) => {
+      expect(stage.read('VT-1', 'VT-1')).toEqual(['', ''])
+      expect(stage.read('VT-2', 'VT-1')).toEqual(['', ''])
       expect(leave(stage)).toBe('instrument')
-      stage.read('VT-2', 'VT-2')
+      expect(stage.read('VT-2', 'VT-2')).toEqual(['', ''])
       expect(leave(stage)).toBe('')
     })
   })

@@ -12,9 +12,11 @@ import { mayReachLimit, readingBound } from './reading-bound.js'
 type Grounds = Pick<LiveRun, 'site' | 'machine' | 'mode' | 'enteredBy' | 'entries'>
 
 /**
- * Why a reading does not count, or why a step may not be left on the readings taken in it: the instrument is not known,
- * not in calibration, taken out of use, or not built for what it is put to. Of a live run of an issued machine, where
- * the site keeps a list of instruments. Paper tells what has been; there the audit says so.
+ * Why a reading does not count, and is not recorded, so that the step asks for it again: the instrument is not known, not
+ * in calibration, taken out of use, not built for what it is put to, not exact enough for so near a limit, or not the
+ * tester that was proven. A reading that shows a source live where it was to be dead is recorded whatever showed it. Of
+ * a live run of an issued machine, where the site keeps a list of instruments. Paper tells what has been; there the
+ * audit says so.
  */
 export function instrumentRefusals(run: Grounds, entry: Entry, snapshot: Snapshot): readonly RunRefusal[] {
   const { kind } = entry.event
@@ -29,10 +31,13 @@ function judge(run: Grounds, entry: Entry, snapshot: Snapshot, instruments: Inst
   const { event, at } = entry
   const state = stateOf(run.machine, snapshot.state)
   if (event.kind === 'reading') {
-    const unit = readingIn(state, event.input)?.unit ?? null
-    const need = instrumentNeed(run.machine, state, event.input)
+    const input = readingIn(state, event.input)
     const { instrument, value } = event
-    return instrumentFaults(instruments, need, { instrument, value, unit, at }).map(asRefusal)
+    if (input !== null && showsLive(input, value)) return []
+    const need = instrumentNeed(run.machine, state, event.input)
+    const faults = instrumentFaults(instruments, need, { instrument, value, unit: input?.unit ?? null, at })
+    if (faults.length > 0 || input === null || state.kind !== 'prove') return faults.map(asRefusal)
+    return [...tooNear(instruments, instrument, input, value), ...otherTester(run, state, snapshot, event)]
   }
   if (event.kind === 'proven-again') {
     const { instrument, value } = event
@@ -43,35 +48,50 @@ function judge(run: Grounds, entry: Entry, snapshot: Snapshot, instruments: Inst
     if (faults.length > 0 || input === null) return faults.map(asRefusal)
     return tooNear(instruments, instrument, input, value)
   }
-  return state.kind === 'prove' ? leaving(run, state, snapshot, instruments) : []
+  return state.kind === 'prove' ? twoTesters(testersIn(run, state, snapshot)) : []
 }
 
-/** The readings on which a prove step is about to be left, each the last of its input. */
-function leaving(
+/** A source that was to be dead is not. */
+function showsLive({ limits }: ReadingInput, value: number): boolean {
+  return limits.below !== null && !(Math.abs(value) < limits.below)
+}
+
+/**
+ * One tester is proven before and after: what was not read yet is read with the one that was used last. Whoever changes
+ * to another reads again with it what was read already, and the step is left once all was.
+ */
+function otherTester(
   run: Grounds,
-  state: Extract<State, { readonly kind: 'prove' }>,
+  state: Prove,
   snapshot: Snapshot,
-  instruments: Instruments
+  { input, instrument = '' }: ReadingEvent
 ): readonly RunRefusal[] {
-  const here = lastReadings(run.entries, snapshot)
-  const near = [...here].flatMap(([id, event]) => {
-    const input = readingIn(state, id)
-    return input === null ? [] : tooNear(instruments, event.instrument, input, event.value)
-  })
-  const testers = new Set(
-    [...here].flatMap(([id, event]) => (isElectrical(run, readingIn(state, id)?.source) ? [event.instrument] : []))
-  )
-  const tested = state.inputs.some((input) => input.kind === 'box' && input.of === 'tester-before')
-  return tested && testers.size > 1 ? [...near, twoTesters([...testers])] : near
+  if (!isElectrical(run, readingIn(state, input)?.source)) return []
+  if (snapshot.progress.readings[input]?.inside === true) return []
+  const others = testersIn(run, state, snapshot).filter(([id]) => id !== input)
+  const tried = others.at(-1)?.[1] ?? instrument
+  return tried === instrument ? [] : twoTesters([[input, instrument], ...others.slice(-1)])
 }
 
+/** With which tester each electrical reading of the step was taken that counts now, the last one last. */
+function testersIn(run: Grounds, state: Prove, snapshot: Snapshot): readonly (readonly [string, string])[] {
+  if (!state.inputs.some((input) => input.kind === 'box' && input.of === 'tester-before')) return []
+  return [...lastReadings(run.entries, snapshot)].flatMap(([id, { instrument }]) => {
+    const counts = snapshot.progress.readings[id]?.inside === true && isElectrical(run, readingIn(state, id)?.source)
+    return counts && instrument !== undefined ? [[id, instrument] as const] : []
+  })
+}
+
+type Prove = Extract<State, { readonly kind: 'prove' }>
+type ReadingInput = NonNullable<ReturnType<typeof readingIn>>
 type ReadingEvent = Extract<Entry['event'], { readonly kind: 'reading' }>
 
-/** The last reading of each input since the run came to this step. */
+/** The last reading of each input since the run came to this step, in their order. */
 function lastReadings(entries: readonly Entry[], { state, progress }: Snapshot): ReadonlyMap<string, ReadingEvent> {
   const last = new Map<string, ReadingEvent>()
   for (const { event } of entries) {
     if (event.kind === 'reading' && event.state === state && progress.readings[event.input] !== undefined) {
+      last.delete(event.input)
       last.set(event.input, event)
     }
   }
@@ -81,7 +101,7 @@ function lastReadings(entries: readonly Entry[], { state, progress }: Snapshot):
 function tooNear(
   instruments: Instruments,
   id: string | undefined,
-  input: NonNullable<ReturnType<typeof readingIn>>,
+  input: ReadingInput,
   value: number
 ): readonly RunRefusal[] {
   const instrument = id === undefined ? null : instrumentOf(instruments, id)
@@ -107,11 +127,16 @@ function isElectrical({ machine }: Grounds, id: string | null | undefined): bool
   return source !== undefined && isElectricalKind(source.kind)
 }
 
-function twoTesters(ids: readonly (string | undefined)[]): RunRefusal {
-  return refusal(
-    `Readings of this step were taken with ${ids.map((id) => `\`${id}\``).join(' and ')}, and the boxes say that one tester was proven before and after.`,
-    'Take all of them with the tester that was proven, and prove it again.'
-  )
+function twoTesters(used: readonly (readonly [string, string])[]): readonly RunRefusal[] {
+  const [last = ''] = used.slice(-1).map(([, tester]) => tester)
+  if (used.every(([, tester]) => tester === last)) return []
+  const all = [...new Set(used.map(([, tester]) => tester))].map((tester) => `\`${tester}\``).join(' and ')
+  return [
+    refusal(
+      `Readings of this step were taken with ${all}, and the boxes say that one tester was proven before and after.`,
+      `Go on with \`${last}\`, and prove that it works before and after. Where it cannot be used any more, stop the run here.`
+    )
+  ]
 }
 
 function asRefusal({ why, mend }: InstrumentFault): RunRefusal {
