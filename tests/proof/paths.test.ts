@@ -185,5 +185,9 @@ describe('paths', () => {
     const text = formatPaths(example())
     expect(text).toContain('On cabinet series-s\n  ways to the finish      1\n  ways to a stop          2\n')
     expect(text).toMatch(/Runs to rehearse, so that each of the \d+ exits is taken: 3/)
+    // Counted through, as `step --path` does: a number names one run whatever the generation.
+    const numbers = [...text.matchAll(/^ {4}run (\d+):/gm)].map(([, number]) => Number(number))
+    expect(numbers.length).toBeGreaterThan(3)
+    expect(numbers).toEqual(numbers.map((_, index) => index + 1))
   })
 })

@@ -2,8 +2,12 @@ import { spawn, spawnSync } from 'node:child_process'
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import type { Event } from '@lockwright/machine'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { memoryRun } from '../../packages/runner-terminal/fixtures/memory-run.js'
 import { pumpLines } from '../../packages/runner-terminal/fixtures/pump-lines.js'
+import { pumpMachine } from '../../packages/runner-terminal/fixtures/pump-machine.js'
+import { sessionBefore } from '../../packages/runner-terminal/fixtures/session-at.js'
 import { hasPseudoTerminals, openPseudoTerminal, type PseudoTerminal } from '../cli/pseudo-terminal.js'
 import { command, root } from '../cli/transcript.js'
 
@@ -46,19 +50,22 @@ function typeLines(terminal: PseudoTerminal, lines: readonly string[]): void {
   for (const line of lines) terminal.type(`${'\u001b[6~'.repeat(4)}${line}\r`)
 }
 
+interface Line extends Record<'at' | 'seq' | 'by' | 'state', unknown> {
+  readonly event: { readonly kind: string }
+}
+
 /** What the one journal of a site holds, without its name, the times and the chain. */
 function journal(site: string) {
+  return records(site).map(({ seq, by, state, event }) => ({ seq, by, state, event }))
+}
+
+function records(site: string) {
   const folder = join(cwd, site, 'runs')
   const [name = ''] = readdirSync(folder).filter((file) => file.endsWith('.jsonl'))
   return readFileSync(join(folder, name), 'utf8')
     .trimEnd()
     .split('\n')
-    .map((line) => {
-      const { seq, by, state, event } = JSON.parse(line) as Record<'seq' | 'by' | 'state', unknown> & {
-        readonly event: { readonly kind: string }
-      }
-      return { seq, by, state, event }
-    })
+    .map((line) => JSON.parse(line) as Line)
 }
 
 function onPipe(site: string, lines: readonly string[]) {
@@ -77,6 +84,18 @@ async function killedOnPipe(site: string, lines: readonly string[], entries: num
   })
   child.stdin.write(`${lines.join('\n')}\n`)
   return over
+}
+
+/** The state in which a journal stands, replayed. */
+function journalState(site: string): string {
+  const events = records(site).map(({ at, by, event }) => ({ at, by, ...event }) as unknown as Event)
+  return memoryRun(pumpMachine, () => '', { events }).snapshot.state
+}
+
+/** The lines of the whole job from the first one that is typed in this state. */
+function linesFrom(state: string): readonly string[] {
+  const at = pumpLines.findIndex((_, index) => sessionBefore(index).run.snapshot.state === state)
+  return pumpLines.slice(at)
 }
 
 function existing(site: string): number {
@@ -118,6 +137,60 @@ describe.skipIf(!hasPseudoTerminals)('a whole run', { timeout: 90_000 }, () => {
       expect(next.stdout).toContain('What was recorded so far')
       expect(journal(site)).toEqual(got)
     }
+  })
+
+  it('goes on to its finish after a kill -9 anywhere, in a wait too, and always has it on record that the locks were looked at', async () => {
+    for (const last of ['gathered', 'V1 18', 'start', 'tried', '0.012 kV', '18', 'energized']) {
+      const site = `played-on-${pumpLines.lastIndexOf(last)}`
+      // Nothing more is typed before it dies, so that it dies there and nowhere else; with `start`, in the wait.
+      const typed = pumpLines.slice(0, pumpLines.lastIndexOf(last) + 1)
+      const entries = sessionBefore(typed.length).run.entries.length - (last === 'start' ? 1 : 0)
+      expect(await killedOnPipe(site, typed, entries)).toBe(true)
+      const before = journal(site)
+      // What was only ticked and not yet recorded is asked for again; what was recorded refuses to be given twice.
+      const { status, stdout } = onPipe(site, ['go on', 'locks on', ...linesFrom(journalState(site))])
+      expect(stdout, site).toContain('Finished: the equipment is returned to service.')
+      expect(status).toBe(0)
+      const after = journal(site)
+      expect(after.slice(0, before.length)).toEqual(before)
+      expect(after[before.length]?.event.kind).toBe('resumed')
+      expect(after.at(-1)?.event.kind).toBe('finished')
+      const audit = spawnSync(process.execPath, [command, 'audit', site, '--format', 'json'], { cwd, encoding: 'utf8' })
+      expect(audit.stdout).toContain('"verdicts"')
+      expect(audit.stdout).not.toContain('locks-not-looked-at')
+    }
+  })
+
+  it('lists the open runs in whole words in a narrow window, and asks again for one that is open elsewhere', async () => {
+    const busy = await onTerminal('busy')
+    await busy.until('Gather the tools')
+    const list = await openPseudoTerminal([process.execPath, command, 'step', '--site', 'busy', '--by', 'vega'], {
+      columns: 40,
+      rows: 20,
+      cwd,
+      env: { PATH: process.env['PATH'], HOME: cwd, TERM: 'xterm-256color', TZ: 'UTC' }
+    })
+    open.push(list)
+    await list.until('Go on with which?')
+    list.type('1\r')
+    // It says who has it, and is still there to be told another.
+    await list.until('Go on with which?')
+    busy.type('\u0003')
+    await busy.gone
+    list.type('7\r')
+    await list.until('That is none of the numbers above.')
+    list.type('\r')
+    await list.gone
+    const later = await openPseudoTerminal([process.execPath, command, 'step', '--site', 'busy', '--by', 'vega'], {
+      columns: 40,
+      rows: 20,
+      cwd,
+      env: { PATH: process.env['PATH'], HOME: cwd, TERM: 'xterm-256color', TZ: 'UTC' }
+    })
+    open.push(later)
+    await later.until('stands at Prepare, Gather the tools,\r\n     parts and protective equipment')
+    later.type('\r')
+    await later.gone
   })
 
   it.each(['SIGTERM', 'SIGHUP', 'SIGINT'] as const)(

@@ -16,11 +16,12 @@ export function keyRing(site: Site, now: () => string): KeyRing | null {
     },
     open: (person, passphrase) => {
       const before = wrong.get(person) ?? 0
-      if (before >= tries) return { ok: false, why: tooOften(person), mend: leaveAndReturn }
+      if (before >= tries) return { ok: false, why: tooOften(person), mend: leaveAndReturn, final: true }
       const key = unlockKey(site, person, passphrase)
       if (key.ok) return { ok: true, signer: { person, key: key.value } }
       const [{ id, what, mend }] = key.faults
-      if (id === 'wrong-passphrase') wrong.set(person, before + 1)
+      if (id !== 'wrong-passphrase') return { ok: false, why: what, mend, final: true }
+      wrong.set(person, before + 1)
       return { ok: false, why: what, mend }
     }
   }

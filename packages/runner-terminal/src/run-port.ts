@@ -1,6 +1,6 @@
 import type { Refusal, Snapshot } from '@lockwright/machine'
 import type { ProvedMachine } from '@lockwright/proof'
-import type { Entry, RunEvent, RunMode, RunRefusal, Signer } from '@lockwright/records'
+import type { Entry, LockElsewhere, RunEvent, RunMode, RunRefusal, Signer } from '@lockwright/records'
 
 /** What became of an event: the run has moved and its entry is on the disk, or it stands where it stood. */
 export type Taken =
@@ -22,6 +22,12 @@ export interface RunPort {
   readonly snapshot: Snapshot
   /** Everything on record, from the opening on. */
   readonly entries: readonly Recorded[]
+  /** A rehearsal that is gone with the program. */
+  readonly keptNowhere?: true
+  /** Locks that hang on this equipment by the records of other runs; absent: no other run is known of. */
+  readonly elsewhere?: readonly LockElsewhere[]
+  /** What whoever steps the run has to know of its clock. */
+  readonly warnings?: readonly string[]
   take(event: RunEvent): Taken
   sign(event: RunEvent, signer: Signer): Taken
 }
@@ -36,5 +42,6 @@ export interface KeyRing {
     passphrase: string
   ) =>
     | { readonly ok: true; readonly signer: Signer }
-    | { readonly ok: false; readonly why: string; readonly mend: string }
+    /** `final`: no further passphrase is tried for this person now. */
+    | { readonly ok: false; readonly why: string; readonly mend: string; readonly final?: true }
 }

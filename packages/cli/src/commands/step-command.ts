@@ -28,6 +28,8 @@ Passphrases for sign-offs are asked for as they come up; a file of answers says 
 (\`passphrase-from: env:NAME\` or \`file:PATH\`) and never holds it; where it does not say, that of --by comes from
 --passphrase-file or LOCKWRIGHT_PASSPHRASE. Whoever has a key also signs that the run is finished or stopped; an
 audit can then tell that nothing was changed up to there.
+In a run of an issued procedure nobody answers for another: whoever comes to the keys (as PERSON), joins, takes over or has
+their lock off gives their passphrase for it, or their full name where they have no key, which proves nothing.
 
 A file of answers, one entry a step in the order in which the run comes to them:
   clock: { start: 2026-03-02T07:00:00Z, pace: 1 min }     times of its own; for rehearsals and drafts alone

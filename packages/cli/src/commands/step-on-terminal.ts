@@ -19,7 +19,7 @@ export async function onTerminal(
   const { stdin, stdout, env } = process
   if (plain !== true && chooseShell(stdin, stdout, env) === 'full-screen') {
     const ended = await stepOnFullScreen(run, { ...session, stdin, stdout, env })
-    sayNote(tellEnded(ended))
+    sayNote(tellEnded(ended, run))
     return ended
   }
   const { close, ...streams } = plainStreams({ input: stdin, output: stdout }, session.now)

@@ -1,7 +1,7 @@
 import { createInterface } from 'node:readline/promises'
 import type { ProvedMachine } from '@lockwright/proof'
 import { listRuns, type RunSummary, resumeRun, type Site, systemClock } from '@lockwright/records'
-import { tellStanding } from '@lockwright/runner-terminal'
+import { tellStanding, wrap } from '@lockwright/runner-terminal'
 import { isOpen, keptMachine } from '../open-run.js'
 import { CannotRun } from '../read-input.js'
 import { sayLine, sayNote } from '../say.js'
@@ -21,10 +21,11 @@ export async function chooseOpenRun(site: Site, named: string | undefined): Prom
     return null
   }
   sayLine(`${open.length} open ${open.length === 1 ? 'run' : 'runs'}, the latest opened first:`)
-  for (const [index, summary] of open.entries()) {
-    for (const line of tell(site, summary, index + 1)) sayLine(line)
+  const listed = open.map((summary) => ({ summary, ...standing(site, summary) }))
+  for (const [index, one] of listed.entries()) {
+    for (const line of tell(one, index + 1)) sayWrapped(line)
   }
-  const chosen = await askWhich(open)
+  const chosen = await askWhich(listed)
   return chosen === undefined ? null : { summary: chosen, machine: keptMachine(site, chosen) }
 }
 
@@ -33,34 +34,52 @@ export interface OpenOne {
   readonly machine: ProvedMachine
 }
 
-function tell(site: Site, summary: RunSummary, number: number): readonly string[] {
+/** An open run with where it stands. */
+interface Listed {
+  readonly summary: RunSummary
+  readonly lines: readonly string[]
+  /** Why it cannot be gone on with now; null where it can. */
+  readonly barred: string | null
+}
+
+/** A line of the list, broken at its words where the window is narrow. */
+function sayWrapped(line: string): void {
+  const { stdout } = process
+  const [lead = ''] = /^ */.exec(line) ?? []
+  const lines = stdout.isTTY ? wrap(line, Math.max(20, stdout.columns || 80), `${lead}  `) : [line]
+  for (const one of lines) sayLine(one)
+}
+
+function tell({ summary, lines }: Listed, number: number): readonly string[] {
   const { run, procedure, revision, equipment, mode, openedAt, openedBy, status } = summary
   const what = `${procedure} rev ${revision} on ${equipment}${mode === 'issued' ? '' : `, ${mode.toUpperCase()}`}`
   return [
     '',
     `${number}. ${what}`,
     `   run ${run}, opened ${openedAt} by ${openedBy}, ${status}`,
-    ...standing(site, summary).map((line) => `   ${line}`)
+    ...lines.map((line) => `   ${line}`)
   ]
 }
 
 /** Where it stands, by replaying its journal; a run that somebody has open elsewhere says so instead. */
-function standing(site: Site, summary: RunSummary): readonly string[] {
+function standing(site: Site, summary: RunSummary): Omit<Listed, 'summary'> {
   const { run } = summary
   const resumed = resumeRun({ site, run, machine: keptMachine(site, summary), clock: systemClock })
-  if (!resumed.ok) return [resumed.faults[0].what, resumed.faults[0].mend]
+  if (!resumed.ok) {
+    const [{ what, mend }] = resumed.faults
+    return { lines: [what, mend], barred: `${what} ${mend}` }
+  }
   const { setAside } = resumed.value
   try {
-    return [
-      ...tellStanding(resumed.value, systemClock.now().at),
-      ...(setAside === null ? [] : [`its last line was cut off in the middle and set aside: ${setAside.file}`])
-    ]
+    const lines = tellStanding(resumed.value, systemClock.now().at)
+    const cut = setAside === null ? [] : [`its last line was cut off in the middle and set aside: ${setAside.file}`]
+    return { lines: [...lines, ...cut], barred: null }
   } finally {
     resumed.value.close()
   }
 }
 
-async function askWhich(open: readonly RunSummary[]): Promise<RunSummary | undefined> {
+async function askWhich(open: readonly Listed[]): Promise<RunSummary | undefined> {
   const { stdin, stdout } = process
   if (!stdin.isTTY) {
     sayNote('Go on with one of them by --run and its id.')
@@ -71,9 +90,9 @@ async function askWhich(open: readonly RunSummary[]): Promise<RunSummary | undef
     for (;;) {
       const line = (await asking.question('\nGo on with which? Its number, or Enter alone to leave: ')).trim()
       if (line === '') return undefined
-      const chosen = open[Number(line) - 1] ?? open.find(({ run }) => run === line)
-      if (chosen !== undefined) return chosen
-      sayLine('That is none of the numbers above.')
+      const chosen = open[Number(line) - 1] ?? open.find(({ summary }) => summary.run === line)
+      if (chosen?.barred === null) return chosen.summary
+      sayWrapped(chosen?.barred ?? 'That is none of the numbers above.')
     }
   } finally {
     asking.close()

@@ -4,6 +4,7 @@ import type { ProvedMachine } from '@lockwright/proof'
 import {
   fittingInstruments,
   holdsAt,
+  instrumentFaults,
   instrumentNeed,
   lockSpans,
   locksPastShift,
@@ -38,8 +39,19 @@ export function stepSession({ site, run, person, now, takenUp, scripted }: StepS
     now,
     takenUp,
     ...(scripted ? {} : { elapsed: () => uptime() * 1000 }),
-    ...(issued ? { barred: barredBy(site, run.machine, now), instruments: offeredBy(site, run, now) } : {}),
-    ...(issued && roster.ok ? { people: () => roster.value.people.map(({ id }) => id as PersonId) } : {}),
+    ...(issued
+      ? {
+          barred: barredBy(site, run.machine, now),
+          instruments: offeredBy(site, run, now),
+          unfit: unfitBy(site, run, now)
+        }
+      : {}),
+    ...(issued && roster.ok
+      ? {
+          people: () => roster.value.people.map(({ id }) => id as PersonId),
+          nameOf: (id: PersonId) => personOf(roster.value, id)?.name ?? null
+        }
+      : {}),
     warnings: () => pastShift(site, run, now()),
     attach: (path) => keepAttachment(site, path)
   }
@@ -63,7 +75,7 @@ function barredBy(site: Site, machine: ProvedMachine, now: () => string): NonNul
 }
 
 /** Those of the site's list that the records would take for the reading, calibrated on this day. */
-function offeredBy(site: Site, run: Run, now: () => string): OfferInstruments {
+export function offeredBy(site: Site, run: Run, now: () => string): OfferInstruments {
   return (input, again) => {
     const kept = readInstruments(site)
     if (!kept.ok || kept.value === null) return null
@@ -75,6 +87,19 @@ function offeredBy(site: Site, run: Run, now: () => string): OfferInstruments {
         return { id, tell: `${name}, no. ${serial}${until === undefined ? '' : `, calibrated until ${until}`}` }
       }
     )
+  }
+}
+
+/** Everything that speaks against an instrument of the list for this reading on this day. */
+function unfitBy(site: Site, run: Run, now: () => string): NonNullable<SessionOptions['unfit']> {
+  return (input, again, id) => {
+    const kept = readInstruments(site)
+    if (!kept.ok || kept.value === null) return null
+    const need = needOf(run.machine, run.snapshot, input, again)
+    const reading = { instrument: id, value: 0, unit: input.unit, at: now() }
+    return instrumentFaults(kept.value, need, reading)
+      .map(({ why }) => why)
+      .join(' ')
   }
 }
 

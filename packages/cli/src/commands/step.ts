@@ -1,28 +1,6 @@
-import type { PersonId } from '@lockwright/machine'
-import type { ProvedMachine } from '@lockwright/proof'
-import { isIssued, openSite, type Run, type RunMode, type Site, systemClock } from '@lockwright/records'
-import {
-  type Answers,
-  type Ended,
-  type RunPort,
-  runAnswers,
-  type SessionOptions,
-  scriptedClock,
-  sleepUntil
-} from '@lockwright/runner-terminal'
-import { answersFrom, passphraseFrom } from '../answers-from.js'
 import { type ExitCode, exit } from '../exit.js'
-import { fromRecords } from '../from-records.js'
-import { openRun } from '../open-run.js'
 import { provedMachine } from '../proved-machine.js'
 import { CannotRun } from '../read-input.js'
-import { sayNote } from '../say.js'
-import { shownPath } from '../shown-path.js'
-import { tellOutcome } from '../tell-outcome.js'
-import { onTerminal } from './step-on-terminal.js'
-import { rehearse } from './step-rehearsal.js'
-import { chooseOpenRun } from './step-resume.js'
-import { stepSession } from './step-session.js'
 
 export interface StepFlags {
   readonly site?: string
@@ -40,58 +18,15 @@ export interface StepFlags {
 /** Steps a run; without a procedure, one of those that are open. */
 export async function step(file: string | undefined, flags: StepFlags): Promise<ExitCode> {
   refuseUnfit(file, flags)
-  if (file === undefined) return goOn(flags)
-  const proved = provedMachine(file)
+  const proved = file === undefined ? undefined : provedMachine(file)
   if (proved === null) return exit.findings
-  if (flags.site === undefined) return rehearse(proved.machine, flags)
-  const site = fromRecords(openSite(flags.site))
-  const mode: RunMode = flags.rehearse === true ? 'rehearsal' : isIssued(site, proved.machine) ? 'issued' : 'draft'
-  if (mode === 'draft') sayNote('No coordinator has issued this procedure here: the run is marked DRAFT for good.')
-  return stepRun(site, proved.machine, mode, flags)
-}
-
-/** Lists the open runs of the site, and goes on with the one that is chosen. */
-async function goOn(flags: StepFlags): Promise<ExitCode> {
-  const site = fromRecords(openSite(flags.site ?? ''))
-  const chosen = await chooseOpenRun(site, flags.run)
-  if (chosen === null) return exit.well
-  if (flags.by === undefined) throw new CannotRun('who works with it is not said; give --by and an id of the roster.')
-  const { summary, machine } = chosen
-  return stepRun(site, machine, summary.mode, { ...flags, run: summary.run })
-}
-
-async function stepRun(site: Site, machine: ProvedMachine, mode: RunMode, flags: StepFlags): Promise<ExitCode> {
-  const answers = flags.answers === undefined ? null : answersFrom(flags.answers)
-  const times = answers?.clock ?? null
-  if (times !== null && mode === 'issued') throw new CannotRun(noScriptedTimes)
-  const scripted = times === null ? null : scriptedClock(times.start)
-  const clock = scripted ?? systemClock
-  const by = flags.by as PersonId
-  const { run, takenUp } = openRun({ site, machine, mode, by, clock, run: flags.run, fresh: flags.new === true })
-  tellRun(run, takenUp)
-  const now = () => clock.now().at
-  const session = stepSession({ site, run, person: by, now, takenUp, scripted: scripted !== null })
-  try {
-    const ended = answers === null ? await onTerminal(run, session, flags) : await fromFile(run, session, answers)
-    tellNext(run, site)
-    return ended === 'finished' || ended === 'stopped' ? exit.well : exit.findings
-  } finally {
-    run.close()
+  // What is recorded nowhere needs neither the records nor their reports: a rehearsal starts without them.
+  if (proved !== undefined && flags.site === undefined) {
+    const { rehearse } = await import('./step-rehearsal.js')
+    return rehearse(proved.machine, flags)
   }
-
-  async function fromFile(run: RunPort, session: SessionOptions, answers: Answers): Promise<Ended | null> {
-    const outcome = await runAnswers(run, answers, {
-      ...session,
-      clock:
-        scripted !== null
-          ? { kind: 'scripted', clock: scripted }
-          : { kind: 'computer', now, sleepUntil: (at, aborted) => sleepUntil(at, now, aborted) },
-      onPaper: false,
-      passphrase: (from, person) => (from === null ? ownPassphrase(person, flags) : passphraseFrom(from)),
-      watch: sayNote
-    })
-    return tellOutcome(outcome)
-  }
+  const { goOnAtSite, stepAtSite } = await import('./step-at-site.js')
+  return proved === undefined ? goOnAtSite(flags) : stepAtSite(proved.machine, flags)
 }
 
 function refuseUnfit(file: string | undefined, { site, by, rehearse, path, clock, answers }: StepFlags): void {
@@ -113,30 +48,4 @@ function refuseUnfit(file: string | undefined, { site, by, rehearse, path, clock
       'a clock that stands is for a rehearsal on the screen that is recorded nowhere: give --rehearse, no --site and no --answers.'
     )
   }
-}
-
-const noScriptedTimes =
-  'the answers bring their own times (`clock:`), and this run is for work on the real machine. Leave the times out, ' +
-  'rehearse it with --rehearse, or enter a completed sheet with `lockwright enter`.'
-
-/** Where an answer does not say where a passphrase is: that of `--by`, as every command is given it. */
-function ownPassphrase(person: PersonId, { by, passphraseFile }: StepFlags): ReturnType<typeof passphraseFrom> {
-  if (person === by && passphraseFile !== undefined) return passphraseFrom(`file:${passphraseFile}`)
-  const given = person === by ? (process.env['LOCKWRIGHT_PASSPHRASE'] ?? '') : ''
-  return given === ''
-    ? { ok: false, why: `The answer does not say where the passphrase of \`${person}\` is.` }
-    : { ok: true, value: given }
-}
-
-function tellRun(run: Run, takenUp: boolean): void {
-  sayNote(takenUp ? `going on with run ${run.id}, exactly where it was` : `opened run ${run.id}`)
-  if (run.setAside === null) return
-  sayNote(
-    `The last line of the journal was cut off in the middle and was set aside, unread: ${run.setAside.file} ` +
-      `(${run.setAside.bytes} bytes). Nothing whole was lost.`
-  )
-}
-
-function tellNext(run: Run, site: Site): void {
-  sayNote(`The journal is ${shownPath(run.file)}; \`lockwright audit ${shownPath(site.folder)}\` checks it.`)
 }

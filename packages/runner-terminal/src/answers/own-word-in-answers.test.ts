@@ -10,7 +10,9 @@ const live = {
   nameOf: () => 'Runa Dahl',
   clock: { kind: 'computer', now, sleepUntil: () => Promise.resolve() },
   passphrase: (from: string | null) =>
-    from === 'env:TOR' ? { ok: true, value: 'right horse' } : { ok: false, why: 'It is not said where it is.' }
+    from === 'env:TOR'
+      ? ({ ok: true, value: 'right horse' } as const)
+      : ({ ok: false, why: 'It is not said where it is.' } as const)
 } as const
 const answers = (more: string) => `answers:\n  - { at: prepare.gather, ticks: all, by: ${more} }\n`
 

@@ -183,10 +183,16 @@ describe('press', () => {
     expect(session.run.snapshot.state).not.toBe('dead')
   })
 
-  it('ticks the last line too, however small the screen is', () => {
+  it('ticks a line once it was on the screen, however small the screen is', () => {
     const session = sessionAt('1 2 3 4')
     session.answer('1 2 3')
-    press(session, firstView, { kind: 'text', text: '4' }, { columns: 40, rows: 12 })
+    const small = { columns: 40, rows: 12 }
+    const first = press(session, firstView, { kind: 'text', text: '4' }, small)
+    expect(first.view.said.join(' ')).toContain('was not on the screen')
+    expect(session.asked().kind).toBe('boxes')
+    let { view } = first
+    for (let page = 0; page < 9; page++) view = press(session, view, { kind: 'page-down' }, small).view
+    press(session, view, { kind: 'text', text: '4' }, small)
     expect(session.asked().kind).toBe('done')
   })
 

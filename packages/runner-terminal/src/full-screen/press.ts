@@ -91,6 +91,12 @@ function answered(session: Session, view: View, line: string, size: Size): Press
   const shown = frameOf(screen, view, size, session.options.now())
   const asked = session.asked()
   // A tick is no confirmation, also where one line alone is left: the step is confirmed behind it.
+  const unseen = asked.kind === 'boxes' && session.question() === null && ticksUnseen(line, asked.boxes, shown.rows)
+  if (unseen && shown.below > 0 && view.readTo !== stepOf(session)) {
+    const scroll = shown.scroll + Math.min(shown.page, shown.below)
+    const said = ['Not taken yet: that line was not on the screen. Read it, then type its number again.']
+    return { view: { ...view, said, line: '', scroll }, ended: null }
+  }
   const confirming = session.question() === null && 'confirm' in asked && confirms(line, asked.confirm)
   if (confirming && shown.below > 0 && view.readTo !== stepOf(session)) {
     const scroll = shown.scroll + Math.min(shown.page, shown.below)
@@ -102,6 +108,20 @@ function answered(session: Session, view: View, line: string, size: Size): Press
     return { view: { ...view, said, line: '', scroll }, ended: null }
   }
   return afterReply(session, view, () => session.answer(line))
+}
+
+/** Whether a line is ticked that lies below what is shown; lines are numbered from the top. */
+function ticksUnseen(
+  line: string,
+  boxes: readonly { readonly number: number }[],
+  rows: readonly { readonly text: string }[]
+): boolean {
+  const shown = rows.flatMap(({ text }) => {
+    const [, number] = /^ *(\d+) \[[ x]\] /.exec(text) ?? []
+    return number === undefined ? [] : [Number(number)]
+  })
+  const last = Math.max(0, ...shown)
+  return line.split(/[\s,]+/).some((typed) => boxes.some(({ number }) => String(number) === typed && number > last))
 }
 
 /** Where the same step still asks for the same kind of thing, the place in the text is kept; else it is read from the top. */

@@ -60,3 +60,11 @@ describe('sleepUntil', () => {
     await slept
   })
 })
+
+describe('a plain line on a terminal', () => {
+  it('is broken between words', () => {
+    const output = Object.assign(new PassThrough(), { columns: 20 })
+    plainStreams({ input: new PassThrough(), output }, now).write('Last on record: 03/02/2026 by m.vega')
+    expect(output.read().toString()).toBe('Last on record:\n  03/02/2026 by\n  m.vega\n')
+  })
+})

@@ -1,3 +1,4 @@
+import { wrap } from '../text/wrap.js'
 import type { PlainIo } from './step-in-plain-lines.js'
 
 /** What is needed of the standard streams. */
@@ -17,7 +18,11 @@ export function plainStreams({ input, output }: PlainStreams, now: () => string)
   const read = lineReader(input)
   const io: StreamIo = {
     lines: linesOf(read),
-    write: (line) => output.write(`${line}\n`),
+    write: (line) => {
+      // A terminal breaks lines in the middle of words.
+      const columns = 'columns' in output && typeof output.columns === 'number' ? output.columns : 0
+      for (const part of columns > 0 ? wrap(line, columns, '  ') : [line]) output.write(`${part}\n`)
+    },
     sleepUntil: (at, aborted) => sleepUntil(at, now, aborted),
     duringWaits: terminal === null ? 'hold' : 'listen',
     close: () => {

@@ -47,7 +47,10 @@ describe('stepInPlainLines', () => {
     const { run, out, ended } = await stepLines(upTo('released'))
     expect(ended).toBe('input-ended')
     expect(run.snapshot.state).toBe('relieve')
-    expect(out.at(-1)).toBe('No more was typed. The run stays open and goes on exactly here.')
+    expect(out.at(-1)).toBe(
+      'No more was typed. The run stays open and goes on exactly here. ' +
+        'Still hanging: 17 of m.vega on Q1, 18 of m.vega on V1.'
+    )
   })
 
   it('goes on from the journal after a crash anywhere, and asks for the locks first', async () => {

@@ -51,7 +51,7 @@ export async function stepInPlainLines(run: RunPort, io: PlainIo): Promise<Ended
         ended = 'input-ended'
     }
   }
-  write(tellEnded(ended))
+  write(tellEnded(ended, run))
   return ended
 
   async function nextThing(due: string | null, secret: boolean): Promise<Next> {

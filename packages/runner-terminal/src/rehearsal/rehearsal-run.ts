@@ -25,6 +25,7 @@ export function rehearsalRun(
   take({ kind: 'opened', mode: 'rehearsal', by })
   return {
     mode: 'rehearsal',
+    keptNowhere: true,
     machine,
     get snapshot() {
       return snapshot

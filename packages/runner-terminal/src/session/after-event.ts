@@ -1,6 +1,8 @@
+import type { PointId } from '@lockwright/language'
 import type { PersonId, Snapshot } from '@lockwright/machine'
 import type { RunEvent, Signer } from '@lockwright/records'
 import type { Kept, Taken } from '../run-port.js'
+import { directorRefused } from '../step/absent-owner.js'
 import { type Desk, isClosing, type OwnEvent } from '../step/desk.js'
 import { visible } from '../text/visible.js'
 import type { Ended, SessionOptions } from './session.js'
@@ -23,8 +25,14 @@ export function copierOf(event: RunEvent, { copiedBy }: SessionOptions): Signer 
   return event.kind === 'signed' || isOwn(event) ? (copiedBy ?? null) : null
 }
 
-/** A stop whose needs do not hold is asked about once more, with what has to be done first. */
+/**
+ * A stop whose needs do not hold is asked about once more, with what has to be done first; and who directs that an absent
+ * person's lock comes off, where the roster does not let that person.
+ */
 export function afterRefusal(desk: Desk, event: RunEvent, taken: Extract<Taken, { readonly ok: false }>): Desk {
+  if (event.kind === 'lock-removed' && taken.refusals.some(({ kind }) => kind === 'not-qualified')) {
+    return { ...desk, question: directorRefused(event) }
+  }
   const gates = taken.refusals.filter(({ kind }) => kind === 'gate')
   if (event.kind !== 'stopped' || event.left !== undefined || gates.length === 0)
     return { ...desk, question: null, withoutInstrument: null }
@@ -38,6 +46,20 @@ export function tellRefusals({ refusals }: Extract<Taken, { readonly ok: false }
       ...(mend === '' ? [] : [mend])
     ])
     .map(visible)
+}
+
+/** How to hang the locks for want of which this was refused; nothing where it was refused for something else. */
+export function tellMissingLocks(
+  { ledger, locks, crew }: Snapshot,
+  { by, kind }: RunEvent,
+  { refusals }: Extract<Taken, { readonly ok: false }>
+): readonly string[] {
+  if (kind === 'joined' || kind === 'handed-over' || !refusals.some((refusal) => refusal.kind === 'crew')) return []
+  const locked = (Object.keys(ledger.points) as PointId[]).filter((id) => ledger.points[id] === 'locked')
+  const lacking = [by, ...crew].find((id) =>
+    locked.some((point) => !locks.some((lock) => lock.person === id && lock.point === point))
+  )
+  return lacking === undefined ? [] : [visible(`\`join ${lacking}\` asks for the number of each lock that is missing.`)]
 }
 
 export function endedBy({ status }: Snapshot): Ended | null {

@@ -9,6 +9,8 @@ export function saidOfEvent(run: RunPort, event: RunEvent): readonly string[] {
   switch (event.kind) {
     case 'reading':
       return saidOfLive(run, event)
+    case 'note':
+      return [visible(`Noted: ${event.text}`)]
     case 'attachment':
       return [visible(`Kept with the record: ${event.name}`)]
     case 'lock-hung':

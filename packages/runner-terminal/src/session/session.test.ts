@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
+import { pumpLines } from '../../fixtures/pump-lines.js'
 import { pumpMachine } from '../../fixtures/pump-machine.js'
 import { fittingLine } from '../../fixtures/walk.js'
 import type { KeyRing, RunPort, Taken } from '../run-port.js'
@@ -13,6 +14,44 @@ function random(seed: number): (below: number) => number {
     return Math.floor((state / 2 ** 32) * below)
   }
 }
+
+describe('a run that is taken up', () => {
+  /** Taken up after a crash behind the locking step. */
+  function takenUp() {
+    const clock = standingClock()
+    const before = memoryRun(pumpMachine, clock.now)
+    const first = openSession(before, { person: vega, keys: null, now: clock.now, takenUp: false })
+    for (const line of pumpLines.slice(0, pumpLines.indexOf('read'))) first.answer(line)
+    const run = memoryRun(pumpMachine, clock.now, { events: before.events })
+    return { run, session: openSession(run, { person: vega, keys: null, now: clock.now, takenUp: true }) }
+  }
+
+  it.each(['join tor Q1=31 V1=32', 'handover tor Q1=31 V1=32', 'left m.vega', 'deviate told by mail'])(
+    'takes no `%s` before somebody has looked at the locks',
+    (line) => {
+      const { run, session } = takenUp()
+      const entries = run.entries.length
+      const { refused, said } = session.answer(line)
+      expect({ refused, said: said.join(' ') }).toEqual({
+        refused: true,
+        said: 'Nobody has looked at the locks since the run was taken up. Look at them first, and say whether they hang.'
+      })
+      expect(run.entries.length).toBe(entries)
+      expect(session.question()).toBeNull()
+    }
+  )
+
+  it('takes a note, and a stop, and goes on once they were looked at', () => {
+    const { run, session } = takenUp()
+    session.answer('note the battery was empty')
+    expect(session.asked().kind).toBe('resume')
+    session.answer('locks on')
+    expect(run.events.slice(-2).map(({ kind }) => kind)).toEqual(['note', 'resumed'])
+    const other = takenUp()
+    other.session.answer('stop the lid is broken')
+    expect(other.run.events.at(-1)?.kind).toBe('stopped')
+  })
+})
 
 describe('a session', () => {
   it('is never refused on 60 seeded walks with kills and pauses, and ends where `advance` says', () => {

@@ -1,17 +1,17 @@
-import type { RoleId } from '@lockwright/language'
-import { advance, type Event, type PersonId } from '@lockwright/machine'
+import { advance, type Event } from '@lockwright/machine'
 import type { RunEvent, Signer } from '@lockwright/records'
-import type { Kept, KeyRing, RunPort, Taken } from '../run-port.js'
+import type { RunPort, Taken } from '../run-port.js'
 import { type Asked, askedNext } from '../step/asked.js'
 import type { Confirmation } from '../step/confirmation.js'
 import { clearDesk, type Desk, type OwnEvent, type Question } from '../step/desk.js'
 import { interpret } from '../step/interpret.js'
-import type { Sitting } from '../step/interpreted.js'
+import type { Interpreted, Sitting } from '../step/interpreted.js'
 import { provingAgainNote } from '../step/live-reading.js'
+import { warnElsewhere } from '../step/lock-elsewhere.js'
 import { present } from '../step/present.js'
 import type { Page, Screen } from '../step/screen.js'
 import { signedEvent } from '../step/signed-event.js'
-import { instrumentQuestion, type OfferInstruments } from '../step/with-instrument.js'
+import { instrumentQuestion } from '../step/with-instrument.js'
 import { visible } from '../text/visible.js'
 import {
   afterRefusal,
@@ -21,6 +21,7 @@ import {
   isOwn,
   nowhereToKeep,
   strangerTo,
+  tellMissingLocks,
   tellRefusals
 } from './after-event.js'
 import { clockWatch } from './clock-watch.js'
@@ -29,9 +30,9 @@ import { keyThatAnswers } from './key-that-answers.js'
 import { leavesStep } from './leaves-step.js'
 import { liveOfEvent, saidOfEvent } from './said-of-event.js'
 import { saidOnTheWay } from './said-on-the-way.js'
+import type { Ended, SessionOptions } from './session-options.js'
 
-/** How a session at the terminal ended; only the first two close the run. */
-export type Ended = 'finished' | 'stopped' | 'paused' | 'left' | 'input-ended'
+export type { Ended, SessionOptions } from './session-options.js'
 
 /** What a line, or the clock, brought about. */
 export interface Reply {
@@ -41,37 +42,6 @@ export interface Reply {
   readonly refused: boolean
   readonly page: Page | null
   readonly ended: Ended | null
-}
-
-export interface SessionOptions {
-  /** Who sits at the terminal first. */
-  readonly person: PersonId
-  /** null: signed by name alone, as a rehearsal always is. Whoever has a key also signs how the run is closed. */
-  readonly keys: KeyRing | null
-  /** RFC 3339, by the same clock that the records read. */
-  readonly now: () => string
-  /** Milliseconds of a clock that nobody can set: one that is set on makes no wait shorter then. */
-  readonly elapsed?: () => number
-  /** The run was not begun just now: the locks are looked at before anything goes on. */
-  readonly takenUp: boolean
-  /** Why this person may not sign in this role, by the roster; null where they may. Asked before any passphrase is. */
-  readonly barred?: (person: PersonId, role: RoleId) => { readonly why: string; readonly mend: string } | null
-  /** Ids of those on the roster, who alone can be named; without it anybody can. */
-  readonly people?: () => readonly PersonId[]
-  /** Instruments of the site that fit a reading; without it no record has to name one. */
-  readonly instruments?: OfferInstruments
-  /** What is not as it should be whatever the step is, such as a lock that hangs for longer than a shift. */
-  readonly warnings?: () => readonly string[]
-  /** In a rehearsal along a given way: what that way does where the run stands. */
-  readonly guide?: () => readonly string[]
-  /** In a rehearsal with a clock of its own: sets it to this time (RFC 3339), so that a wait is over. */
-  readonly skipTo?: (at: string) => void
-  /** Keeps the file at this path beside the records; without it nothing can be attached. */
-  readonly attach?: (path: string) => Kept
-  /** The time to give to each event, where it comes from a printed sheet; else the records read the clock. */
-  readonly stampAt?: () => string
-  /** Whoever copies a printed sheet into the record signs for its sign-offs and for how it ended; the ink signed before. */
-  readonly copiedBy?: Signer
 }
 
 /** One person at one run: what lies on the desk, and the way from a line to the record. Both shells sit on this. */
@@ -103,19 +73,27 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   // What the clock brought about and was refused is tried again once somebody has typed something.
   let clockRefused = false
   let { person } = options
+  // Whoever takes a run up says by --by alone who it is: their word is asked for before a lock of theirs comes off.
+  let wordGiven = !options.takenUp
   const watch = clockWatch(options.now, options.elapsed)
   // A rehearsal is signed by name: nothing in it could be taken for real.
   const keys = run.mode === 'rehearsal' ? null : options.keys
 
   const record = (event: RunEvent, last: Confirmation | null, signer: Signer | null): Reply => {
     const before = run.snapshot
+    // What an open question asked for stands in the next screen; it is not told twice.
+    const asksWhy = desk.question?.kind === 'live-reason'
     const stamped = options.stampAt === undefined ? event : { ...event, at: options.stampAt() }
     const signs = signer ?? copierOf(event, options)
     const taken = signs === null ? run.take(stamped) : run.sign(stamped, signs)
     if (!taken.ok) {
       desk = afterRefusal(desk, event, taken)
       const live = noteLive(event, taken)
-      return { ...quiet, said: [...tellRefusals(taken), ...live], refused: true }
+      return {
+        ...quiet,
+        said: [...tellRefusals(taken), ...tellMissingLocks(before, event, taken), ...live],
+        refused: true
+      }
     }
     if (leavesStep(event) || taken.snapshot.state !== before.state) {
       desk = clearDesk(taken.snapshot.state, { last: last ?? desk.last, instruments: desk.instruments })
@@ -129,7 +107,12 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
     const way = saidOnTheWay(run.machine, before, event, taken.snapshot).map(visible)
     const handed = event.kind === 'handed-over' ? [visible(`${event.to} answers from now on.`)] : []
     if (event.kind === 'handed-over') person = event.to
-    return { ...quiet, said: [...way, ...saidOfEvent(run, event), ...handed], ended: endedBy(taken.snapshot) }
+    if (event.kind === 'handed-over' || signs?.person === person) wordGiven = true
+    return {
+      ...quiet,
+      said: [...way, ...(asksWhy ? [] : saidOfEvent(run, event)), ...handed],
+      ended: endedBy(taken.snapshot)
+    }
   }
 
   /** A reading that proving again does not take is in no event: it is kept as a note, and the reason is asked for. */
@@ -172,7 +155,7 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
 
   // A step that the clock ends meanwhile would turn what is typed unseen into a line that is shown.
   const due = (): Due | undefined =>
-    desk.takenUp || clockRefused || desk.question?.kind === 'passphrase'
+    desk.takenUp || clockRefused || desk.question?.kind === 'passphrase' || desk.question?.kind === 'word'
       ? undefined
       : nextDue(run.machine, run.snapshot, person, watch.setOnSince)
   const isDue = (): boolean => {
@@ -200,13 +183,21 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
     people: options.people?.() ?? [],
     stranger: (id) => strangerTo(options.people, id),
     offer: options.instruments,
+    unfit: options.unfit,
+    elsewhere: run.elsewhere ?? [],
+    vouch: {
+      needed: run.mode === 'issued' && options.stampAt === undefined,
+      given: wordGiven,
+      nameOf: options.nameOf ?? (() => null)
+    },
     skips: options.skipTo !== undefined
   })
 
   // A screen is worked out from the whole record, and asked for several times for each key that is typed.
   let shown: { readonly of: readonly unknown[]; readonly screen: Screen } | null = null
   const screen = (): Screen => {
-    const warnings = [...(options.warnings?.() ?? []), ...watch.warnings()]
+    const others = (run.elsewhere ?? []).map(warnElsewhere)
+    const warnings = [...others, ...(run.warnings ?? []), ...(options.warnings?.() ?? []), ...watch.warnings()]
     const guide = options.guide?.() ?? []
     const of = [run.snapshot, run.entries.length, desk, person, ...warnings, '', ...guide]
     if (shown !== null && shown.of.length === of.length && of.every((part, index) => part === shown?.of[index]))
@@ -227,7 +218,10 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
 
   const answerLine = (line: string): Reply => {
     clockRefused = false
-    const meant = interpret(line, sitting())
+    return follow(interpret(line, sitting()))
+  }
+
+  const follow = (meant: Interpreted): Reply => {
     switch (meant.kind) {
       case 'nothing':
         return quiet
@@ -251,8 +245,17 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
         options.skipTo(next.at)
         return passTime()
       }
+      case 'vouched': {
+        const noted = record(meant.note, null, meant.signer)
+        if (noted.refused) return noted
+        const { said, ...then } = follow(meant.next)
+        // A run that is paused because a lock is missing is looked after here and now.
+        if (then.ended === 'paused') return { ...then, ended: null, said: [visible(meant.note.text), ...said] }
+        return { ...then, said: [...(meant.signer === null ? [visible(meant.note.text)] : []), ...said] }
+      }
       case 'person':
         person = meant.person
+        wordGiven = true
         desk = { ...desk, question: null }
         return { ...quiet, said: [visible(`${person} answers from now on.`)] }
       case 'attach': {
@@ -272,7 +275,7 @@ export function openSession(run: RunPort, options: SessionOptions): Session {
   return {
     run,
     options,
-    asked: () => askedNext(run.machine, run.snapshot, desk),
+    asked: () => askedNext(run.machine, run.snapshot, desk, run.entries),
     question: () => desk.question,
     visit: () => visit,
     screen,

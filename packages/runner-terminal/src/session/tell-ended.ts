@@ -1,7 +1,20 @@
-import type { Ended } from './session.js'
+import type { RunPort } from '../run-port.js'
+import { visible } from '../text/visible.js'
+import type { Ended } from './session-options.js'
 
-/** How the session at the terminal ended, in one sentence for whoever sits there. */
-export function tellEnded(ended: Ended): string {
+/**
+ * How the session at the terminal ended, in one line for whoever sits there: with what still hangs where the run stays
+ * open. A rehearsal that is kept nowhere is over with the terminal.
+ */
+export function tellEnded(ended: Ended, run: RunPort | null = null): string {
+  if (run?.keptNowhere === true && (ended === 'left' || ended === 'input-ended')) return 'The rehearsal is left.'
+  const open = ended === 'left' || ended === 'paused' || ended === 'input-ended'
+  const locks = open ? (run?.snapshot.locks ?? []) : []
+  const hanging = locks.map(({ point, lock, person }) => `${lock} of ${person} on ${point}`).join(', ')
+  return visible(`${sentence(ended)}${hanging === '' ? '' : ` Still hanging: ${hanging}.`}`)
+}
+
+function sentence(ended: Ended): string {
   switch (ended) {
     case 'finished':
       return 'Finished: the equipment is returned to service.'

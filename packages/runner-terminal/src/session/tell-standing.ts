@@ -2,12 +2,14 @@ import { formatDuration } from '@lockwright/energy'
 import { stateOf } from '@lockwright/machine'
 import type { RunPort } from '../run-port.js'
 import { againOnResuming } from '../step/again.js'
+import { warnElsewhere } from '../step/lock-elsewhere.js'
+import { missingLocks, tellMissing } from '../step/missing-lock.js'
 import { tellEntry } from '../step/tell-entry.js'
 import { wayOf } from '../step/way.js'
 import { visible } from '../text/visible.js'
 
 /** Where exactly an open run stands and what going on with it will ask for, in visible lines. `now`: RFC 3339. */
-export function tellStanding({ machine, snapshot, entries }: RunPort, now: string): readonly string[] {
+export function tellStanding({ machine, snapshot, entries, elsewhere = [] }: RunPort, now: string): readonly string[] {
   const state = stateOf(machine, snapshot.state)
   const section = machine.sections.find(({ id }) => id === state.section)
   const { step, about } = wayOf(machine, snapshot)
@@ -20,6 +22,8 @@ export function tellStanding({ machine, snapshot, entries }: RunPort, now: strin
       ? []
       : [`last on record: ${tellEntry(machine, last)}, by ${last.by}, ${formatDuration(Math.round(ago))} ago`]),
     locks.length === 0 ? 'no lock hangs' : `hanging: ${locks.join(', ')}`,
+    ...elsewhere.map(warnElsewhere),
+    ...missingLocks(snapshot, entries).map(tellMissing),
     ...(last === undefined ? [] : againOnResuming(machine, snapshot, entries, last.by))
   ].map(visible)
 }

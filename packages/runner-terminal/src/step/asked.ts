@@ -10,8 +10,10 @@ import {
   type State,
   stateOf
 } from '@lockwright/machine'
+import type { Recorded } from '../run-port.js'
 import { type Confirmation, confirmationOf, doneWord } from './confirmation.js'
 import type { Desk } from './desk.js'
+import { type MissingLock, missingLocks } from './missing-lock.js'
 import { type Option, optionsOf } from './options.js'
 
 type InputOf<Kind extends Input['kind']> = Extract<Input, { readonly kind: Kind }>
@@ -26,7 +28,13 @@ export interface NumberedBox {
 export type Asked =
   | { readonly kind: 'nothing'; readonly ended: 'stopped' | 'finished' }
   /** After a break: do these locks still hang? */
-  | { readonly kind: 'resume'; readonly locks: readonly CrewLock[]; readonly confirm: Confirmation }
+  | {
+      readonly kind: 'resume'
+      readonly locks: readonly CrewLock[]
+      /** Reported missing, and not known to hang again. */
+      readonly missing: readonly MissingLock[]
+      readonly confirm: Confirmation
+    }
   /** After a break: verified once more. `input`: how it was read; null where it was tried by hand. */
   | {
       readonly kind: 'prove-again'
@@ -49,10 +57,11 @@ export type Asked =
   | { readonly kind: 'waiting'; readonly input: InputOf<'wait'>; readonly startedAt: string; readonly until: string }
   | { readonly kind: 'choose'; readonly options: readonly Option[] }
   | { readonly kind: 'sign'; readonly role: RoleId; readonly meaning: string }
-  | { readonly kind: 'done'; readonly confirm: Confirmation }
+  /** `looks`: something is looked at, and can be found not to be as the step says. */
+  | { readonly kind: 'done'; readonly confirm: Confirmation; readonly looks: boolean }
 
 /** What is asked next: notices first, then the inputs in the order of the machine, then that it was done. */
-export function askedNext(machine: Machine, snapshot: Snapshot, desk: Desk): Asked {
+export function askedNext(machine: Machine, snapshot: Snapshot, desk: Desk, entries: readonly Recorded[] = []): Asked {
   if (snapshot.status === 'stopped' || snapshot.status === 'finished') {
     return { kind: 'nothing', ended: snapshot.status }
   }
@@ -63,6 +72,7 @@ export function askedNext(machine: Machine, snapshot: Snapshot, desk: Desk): Ask
     return {
       kind: 'resume',
       locks: snapshot.locks,
+      missing: missingLocks(snapshot, entries),
       confirm: confirm(snapshot.locks.length === 0 ? 'go on' : 'locks on')
     }
   const [again] = snapshot.recheck
@@ -139,7 +149,11 @@ function askedLast(machine: Machine, state: State, confirm: (word: string) => Co
     case 'signoff':
       return { kind: 'sign', role: state.role, meaning: state.meaning }
     default:
-      return { kind: 'done', confirm: confirm(doneWord(state.kind)) }
+      return {
+        kind: 'done',
+        confirm: confirm(doneWord(state.kind)),
+        looks: state.kind === 'lamp' || state.kind === 'look'
+      }
   }
 }
 

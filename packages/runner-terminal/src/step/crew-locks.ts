@@ -33,34 +33,45 @@ export function come(comes: Coming, rest: string, sitting: Sitting): Interpreted
   }
   const given = locks.filter((lock) => lock !== undefined)
   const question: CrewLocksQuestion = { kind: 'crew-locks', comes, person: name as PersonId, locks: given }
-  if (given.length > 0 || nextPoint(sitting.snapshot, question) === undefined) return hung(question, sitting)
+  const handsNothing = comes === 'takes over' && !sitting.snapshot.locks.some((lock) => lock.person === sitting.person)
+  if (given.length > 0 || handsNothing || nextPoint(sitting.snapshot, question, sitting.person) === undefined)
+    return hung(question, sitting)
   return { kind: 'desk', desk: { ...sitting.desk, question } }
 }
 
 /** The number of the lock that was asked for; with the last one the coming is recorded. */
 export function crewLock(line: string, sitting: Sitting, question: CrewLocksQuestion): Interpreted {
-  const point = nextPoint(sitting.snapshot, question)
+  const point = nextPoint(sitting.snapshot, question, sitting.person)
   if (point === undefined) return hung(question, sitting)
   const lock = readLock(line, sitting, point, question.locks)
   if (!lock.ok) return refuse(lock.why, lock.mend)
   const next: CrewLocksQuestion = { ...question, locks: [...question.locks, { point, lock: lock.lock }] }
-  return nextPoint(sitting.snapshot, next) === undefined
+  return nextPoint(sitting.snapshot, next, sitting.person) === undefined
     ? hung(next, sitting)
     : { kind: 'desk', desk: { ...sitting.desk, question: next } }
 }
 
 /** What is asked: the incoming lock is on before the outgoing one comes off. */
-export function crewLockAsks(snapshot: Snapshot, question: CrewLocksQuestion): string {
+export function crewLockAsks(snapshot: Snapshot, question: CrewLocksQuestion, from: PersonId): string {
   const { comes, person } = question
-  const point = nextPoint(snapshot, question)
+  const point = nextPoint(snapshot, question, from)
   const first = comes === 'takes over' ? ' All of them are on before an outgoing lock comes off.' : ''
   return `${person} ${comes}: hang a lock and tag of ${person} on ${point}. What is its number?${first}`
 }
 
-/** The first locked point on which whoever comes has no lock yet. */
-function nextPoint({ ledger }: Snapshot, { locks }: CrewLocksQuestion): PointId | undefined {
+/** The first point on which whoever comes has to have a lock and has none yet. */
+function nextPoint(
+  { ledger, locks: hanging }: Snapshot,
+  { comes, person, locks }: CrewLocksQuestion,
+  from: PersonId
+): PointId | undefined {
+  // Whoever hands over may have locked what the step has not yet confirmed: that is covered too.
+  const handed = comes === 'takes over' ? hanging.filter((lock) => lock.person === from) : []
+  const own = hanging.filter((lock) => lock.person === person)
   return (Object.keys(ledger.points) as PointId[]).find(
-    (id) => ledger.points[id] === 'locked' && !locks.some(({ point }) => point === id)
+    (id) =>
+      (ledger.points[id] === 'locked' || handed.some(({ point }) => point === id)) &&
+      ![...own, ...locks].some(({ point }) => point === id)
   )
 }
 

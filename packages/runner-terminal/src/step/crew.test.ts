@@ -1,4 +1,5 @@
-import type { PersonId } from '@lockwright/machine'
+import { advance, type Event, type PersonId } from '@lockwright/machine'
+import type { RunEvent } from '@lockwright/records'
 import { describe, expect, it } from 'vitest'
 import { memoryRun, standingClock, vega } from '../../fixtures/memory-run.js'
 import { pumpLines } from '../../fixtures/pump-lines.js'
@@ -6,12 +7,12 @@ import { pumpMachine } from '../../fixtures/pump-machine.js'
 import { openSession, type SessionOptions } from '../session/session.js'
 
 /** Behind the locking step, with people on a roster. */
-function locked(options: Partial<SessionOptions> = {}) {
+function locked(options: Partial<SessionOptions> = {}, before = 'read') {
   const clock = standingClock()
   const run = memoryRun(pumpMachine, clock.now)
   const people = () => ['m.vega', 'tor', 'mira'] as PersonId[]
   const session = openSession(run, { person: vega, keys: null, now: clock.now, takenUp: false, people, ...options })
-  for (const line of pumpLines.slice(0, pumpLines.indexOf('read'))) session.answer(line)
+  for (const line of pumpLines.slice(0, pumpLines.indexOf(before))) session.answer(line)
   return { run, session, clock }
 }
 
@@ -49,6 +50,53 @@ describe('somebody who comes to work', () => {
     session.answer('')
     expect(session.question()).toBeNull()
     expect(run.events.length).toBe(before)
+  })
+
+  it('covers what was locked since alone, and is told how where the step is refused without it', () => {
+    const { run, session } = locked()
+    session.answer('join tor Q1=31 V1=32')
+    // Only the lock of tor on V1 is off again, as where a second device was locked after tor had joined.
+    const half = run.snapshot.locks.filter(({ person, point }) => person !== 'tor' || point !== 'V1')
+    const port = { ...run, snapshot: { ...run.snapshot, locks: half }, entries: run.entries }
+    const taken: RunEvent[] = []
+    const take = (event: RunEvent) => {
+      const advanced = advance(port.machine, port.snapshot, { ...event, at: port.snapshot.at } as Event)
+      if (advanced.ok) taken.push(event)
+      return advanced
+    }
+    const again = openSession(
+      { ...port, take, sign: take },
+      { person: vega, keys: null, now: () => port.snapshot.at, takenUp: false }
+    )
+    again.answer('read')
+    const refused = again.answer('start')
+    expect(refused.said.join(' ')).toContain('tor is on the crew and has no lock of their own on V1')
+    expect(refused.said.at(-1)).toBe('`join tor` asks for the number of each lock that is missing.')
+    again.answer('join tor')
+    expect(again.screen().question).toBe('tor joins: hang a lock and tag of tor on V1. What is its number?')
+    again.answer('32')
+    expect(taken.at(-1)).toMatchObject({ kind: 'joined', by: 'tor', locks: [{ point: 'V1', lock: '32' }] })
+  })
+
+  it('takes over in the middle of the lock step too: what hangs already and is not confirmed yet is covered', () => {
+    const { run, session } = locked({}, 'V1 18')
+    session.answer('V1 18')
+    session.answer('handover mira')
+    expect(session.screen().question).toContain('on Q1')
+    session.answer('41')
+    expect(session.screen().question).toContain('on V1')
+    expect(session.answer('42').said).toContain('mira answers from now on.')
+    expect(run.snapshot.locks.map(({ person, point, lock }) => `${person} ${point} ${lock}`)).toEqual([
+      'mira Q1 41',
+      'mira V1 42'
+    ])
+  })
+
+  it('takes over from nobody who has no lock on, and is told so before any number is asked for', () => {
+    const { session } = locked()
+    session.answer('as tor')
+    expect(session.answer('handover mira').said.join(' ')).toContain('tor has no lock on and nothing to hand over.')
+    expect(session.question()).toBeNull()
   })
 
   it('has to be on the roster', () => {

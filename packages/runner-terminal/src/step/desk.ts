@@ -1,5 +1,5 @@
 import type { PointId } from '@lockwright/language'
-import type { HungLock, Input, PersonId, Refusal, StateId } from '@lockwright/machine'
+import type { CrewLock, HungLock, Input, LockId, PersonId, Refusal, StateId } from '@lockwright/machine'
 import type { RunEvent } from '@lockwright/records'
 import type { Confirmation } from './confirmation.js'
 import type { OfferedInstrument } from './with-instrument.js'
@@ -17,23 +17,43 @@ export type Question =
   | { readonly kind: 'stop-left'; readonly reason: string; readonly needs: readonly Pick<Refusal, 'why' | 'mend'>[] }
   | { readonly kind: 'pause-reason' }
   | { readonly kind: 'note' }
+  /** What is looked at is not as the step says: what is seen instead stops the work. */
+  | { readonly kind: 'not-so' }
+  /** After a break: which of the locks is not on. */
+  | { readonly kind: 'missing-lock' }
+  /** How a lock that was missing came to hang again. */
+  | { readonly kind: 'found-lock'; readonly lock: CrewLock }
   /** `signs`: what is signed; null for the sign-off that the step asks for. */
   | { readonly kind: 'passphrase'; readonly person: PersonId; readonly signs: OwnEvent | null }
   /** No passphrase was given: whether the run is to be closed unsigned. A stop must never hang on a passphrase. */
   | { readonly kind: 'unsigned'; readonly closes: ClosingEvent }
   | { readonly kind: 'deviation-reason' }
-  /** 29 CFR 1910.147(e)(3): the conditions under which an absent person's lock comes off; those answered so far. */
+  /**
+   * 29 CFR 1910.147(e)(3): the conditions under which an absent person's lock comes off; those answered so far.
+   * `directedBy`: who directs it for the employer; null: asked for now.
+   */
   | {
       readonly kind: 'absent-owner'
       readonly owner: PersonId
       readonly point: PointId
+      readonly directedBy: PersonId | null
       readonly answers: readonly string[]
+      /** A lock that an earlier run left on; absent: one of this run. */
+      readonly from?: { readonly run: string; readonly lock: LockId }
     }
   /** With which instrument a reading is taken, of those that fit. */
   | {
       readonly kind: 'instrument'
       readonly input: Extract<Input, { readonly kind: 'reading' }>
       readonly offered: readonly OfferedInstrument[]
+    }
+  /** Somebody gives their word for what is recorded of them: by their passphrase, or by name where they have no key. */
+  | {
+      readonly kind: 'word'
+      readonly person: PersonId
+      readonly by: 'passphrase' | 'name'
+      /** They are at the keys from now on; or what is recorded then. */
+      readonly gives: { readonly kind: 'comes' } | { readonly kind: 'records'; readonly event: RunEvent }
     }
   /** Who is at the keys from now on: one of these, or another id. */
   | { readonly kind: 'who'; readonly people: readonly PersonId[] }

@@ -30,10 +30,13 @@ describe('a command', () => {
     expect(gate.question()).toBeNull()
   })
 
-  it('asks the three conditions before the lock of somebody who is away comes off', () => {
+  it('asks who directs it and the three conditions before the lock of somebody who is away comes off', () => {
     const session = sessionAt('18')
     session.answer('as p.lind')
     expect(session.answer('absent').refused).toBe(false)
+    expect(session.screen().question).toContain('Who directs it?')
+    expect(session.answer('the shift lead').refused).toBe(true)
+    session.answer('birk')
     const asked: string[] = []
     for (const line of ['the gate log shows him out', 'called twice', 'a note at the gate']) {
       asked.push(session.screen().question)
@@ -48,10 +51,14 @@ describe('a command', () => {
       absent: {
         verifiedAway: 'the gate log shows him out',
         triedToReach: 'called twice',
-        toldBeforeReturn: 'a note at the gate'
+        toldBeforeReturn: 'a note at the gate',
+        directedBy: 'birk'
       }
     })
     expect(session.run.snapshot.locks).toHaveLength(1)
+    expect(session.answer('record').page?.lines[0]).toContain(
+      'lock removed, V1, m.vega, directed by birk, the gate log shows him out, called twice, a note at the gate'
+    )
   })
 
   it('takes the lock of nobody off while a condition is not answered, and no lock of one’s own that way', () => {
@@ -59,6 +66,7 @@ describe('a command', () => {
     expect(session.answer('absent').refused).toBe(true)
     session.answer('as p.lind')
     session.answer('absent')
+    session.answer('birk')
     session.answer('the gate log shows him out')
     session.answer('')
     expect(session.question()).toBeNull()

@@ -5,10 +5,13 @@ import { standPage } from '../pages/stand-page.js'
 import { wholePage } from '../pages/whole-page.js'
 import { whyPage } from '../pages/why-page.js'
 import { askAbsentOwner } from './absent-owner.js'
+import { askedNext } from './asked.js'
 import { atTheKeys } from './at-the-keys.js'
 import { come } from './crew-locks.js'
 import { deviate } from './deviate.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+import { absentElsewhere, takeOffElsewhere } from './lock-elsewhere.js'
+import { askFound, askMissing } from './missing-lock.js'
 import { changeInstrument } from './with-instrument.js'
 
 /** The words that begin a command. */
@@ -34,6 +37,9 @@ export const commandWords: readonly string[] = [
   'with'
 ]
 
+/** Commands that count on the locks being where the record has them. */
+const relyOnLocks: readonly string[] = ['join', 'left', 'handover', 'deviate']
+
 /** What can be typed at every step; undefined where the line is none of it. */
 export function interpretCommand(line: string, sitting: Sitting): Interpreted | undefined {
   const [, word = '', rest = ''] = /^(\S+) ?(.*)$/.exec(line) ?? []
@@ -55,6 +61,12 @@ export function interpretCommand(line: string, sitting: Sitting): Interpreted | 
       return rest === '' ? { kind: 'leave' } : undefined
   }
   if (closed) return undefined
+  if (desk.takenUp && relyOnLocks.includes(word.toLowerCase())) {
+    return refuse(
+      'Nobody has looked at the locks since the run was taken up.',
+      'Look at them first, and say whether they hang.'
+    )
+  }
   const asking = (kind: 'stop-reason' | 'pause-reason' | 'note' | 'deviation-reason'): Interpreted => ({
     kind: 'desk',
     desk: { ...desk, question: { kind } }
@@ -69,7 +81,8 @@ export function interpretCommand(line: string, sitting: Sitting): Interpreted | 
     case 'deviate':
       return rest === '' ? asking('deviation-reason') : deviate(rest, sitting)
     case 'absent':
-      return rest === '' ? askAbsentOwner(sitting) : undefined
+      if (rest !== '') return sitting.elsewhere.length > 0 ? absentElsewhere(rest, sitting) : undefined
+      return askAbsentOwner(sitting)
     case 'attach':
       return rest === ''
         ? refuse('It is not said which file.', 'Type `attach PATH`, such as `attach photos/seal.jpg`.')
@@ -80,6 +93,16 @@ export function interpretCommand(line: string, sitting: Sitting): Interpreted | 
       return named(word, rest, (id) => record({ kind: 'left', by: id }))
     case 'as':
       return atTheKeys(rest, sitting)
+    case 'missing': {
+      // A word that can be an answer to the step is one.
+      const answers = askedNext(machine, snapshot, desk).kind
+      const asks = rest === '' && snapshot.locks.length > 0 && answers !== 'choose' && answers !== 'resume'
+      return asks ? askMissing(sitting) : undefined
+    }
+    case 'off':
+      return rest === '' || sitting.elsewhere.length === 0 ? undefined : takeOffElsewhere(rest, sitting)
+    case 'found':
+      return snapshot.status === 'paused' || desk.takenUp ? askFound(rest, sitting) : undefined
     case 'with':
       return changeInstrument(rest, sitting)
     case 'skip':

@@ -64,15 +64,18 @@ const longestLock = 40
 /** The number on the lock; who hung it takes it off. */
 export function interpretUnlock(
   line: string,
-  { snapshot }: Sitting,
+  { snapshot, person }: Sitting,
   { point, lock }: Extract<Asked, { readonly kind: 'unlock' }>
 ): Interpreted {
   const given = line.startsWith(`${point} `) ? line.slice(point.length + 1) : line
   if (given !== lock.lock) {
     return refuse(
       `\`${line}\` is not the lock that ${lock.person} hung on \`${point}\`.`,
-      `By the record it is lock ${lock.lock}: once ${lock.person} has taken it off, type that number. Where another ` +
-        'number stands on the lock, put that into the record first, with `note`.'
+      person === lock.person
+        ? `By the record it is lock ${lock.lock}: once ${lock.person} has taken it off, type that number. Where another ` +
+            'number stands on the lock, put that into the record first, with `note`.'
+        : `Once ${lock.person} has taken it off, type the number that stands on it; the locks on record are listed as ` +
+            'LOCKS. Where another number stands on it, put that into the record first, with `note`.'
     )
   }
   return {

@@ -12,12 +12,16 @@ import { interpretLock } from './interpret-lock.js'
 import { interpretReading } from './interpret-reading.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
 import { reasonNote } from './live-reading.js'
+import { reportFound, reportMissing } from './missing-lock.js'
+import { notSo } from './not-so.js'
+import { giveWord } from './own-word.js'
 import { signedEvent } from './signed-event.js'
 import { chooseInstrument } from './with-instrument.js'
 
 /** The answer to a question of the desk's own. An empty line takes the question back. */
 export function interpretQuestion(line: string, sitting: Sitting, question: Question): Interpreted {
   const desk = { ...sitting.desk, question: null }
+  const secret = question.kind === 'passphrase' || question.kind === 'word'
   if (line === '' && question.kind === 'passphrase' && question.signs !== null && isClosing(question.signs)) {
     return { kind: 'desk', desk: { ...desk, question: { kind: 'unsigned', closes: question.signs } } }
   }
@@ -25,7 +29,7 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
     return { kind: 'desk', desk: { ...desk, withoutInstrument: question.input.id } }
   }
   if (line === '') return { kind: 'desk', desk }
-  if (question.kind !== 'passphrase' && commandWords.includes(line.toLowerCase())) {
+  if (!secret && commandWords.includes(line.toLowerCase())) {
     return refuse(
       `\`${line}\` alone was not taken: it is a command, and this question is open.`,
       `Answer it in more words, or leave it with Enter alone; then type \`${line}\`.`
@@ -35,6 +39,12 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
   switch (question.kind) {
     case 'note':
       return { kind: 'event', event: { kind: 'note', text: line, by: person }, last: null, signer: null }
+    case 'not-so':
+      return notSo(line, sitting)
+    case 'missing-lock':
+      return reportMissing(line, sitting)
+    case 'found-lock':
+      return reportFound(line, sitting, question)
     case 'pause-reason':
       return { kind: 'event', event: { kind: 'paused', reason: line, by: person }, last: null, signer: null }
     case 'stop-reason':
@@ -50,6 +60,8 @@ export function interpretQuestion(line: string, sitting: Sitting, question: Ques
       return question.signs === null
         ? signWith(line, { ...sitting, desk }, question.person)
         : signOwn(line, sitting, question, question.signs)
+    case 'word':
+      return giveWord(line, sitting, question)
     case 'deviation-reason':
       return deviate(line, { ...sitting, desk })
     case 'absent-owner':
@@ -106,16 +118,16 @@ function readingAsked({ machine, snapshot, desk }: Sitting): Parameters<typeof i
   throw new Error('a surprising reading is only asked about where a reading is asked for')
 }
 
-/** A wrong passphrase is asked for again: what is to be signed is not lost by it. */
+/** A wrong passphrase is asked for again, unseen, as long as another is tried: what is to be signed is not lost by it. */
 function signOwn(
   passphrase: string,
-  { keys }: Sitting,
+  { keys, desk }: Sitting,
   { person }: Extract<Question, { readonly kind: 'passphrase' }>,
   signs: OwnEvent
 ): Interpreted {
   if (keys === null) throw new Error('a passphrase is only asked for where there are keys')
   const opened = keys.open(person, passphrase)
-  if (!opened.ok) return refuse(opened.why, opened.mend)
+  if (!opened.ok) return refuse(opened.why, opened.mend, opened.final === true ? { ...desk, question: null } : null)
   return { kind: 'event', event: signs, last: null, signer: opened.signer }
 }
 
@@ -125,6 +137,6 @@ function signWith(passphrase: string, sitting: Sitting, person: Sitting['person'
     return refuse('Nothing is to be signed here.', 'Type `help` for what can be typed.', sitting.desk)
   }
   const opened = sitting.keys.open(person, passphrase)
-  if (!opened.ok) return refuse(opened.why, opened.mend, sitting.desk)
+  if (!opened.ok) return refuse(opened.why, opened.mend, opened.final === true ? sitting.desk : null)
   return { kind: 'event', event: signedEvent(sitting, asked, person), last: null, signer: opened.signer }
 }

@@ -36,7 +36,7 @@ export function interpretReading(
 ): Interpreted {
   const desk = { ...sitting.desk, question: null }
   if (input.unit === '') return unitless(line, sitting, input)
-  const read = parseReading(line, input.unit)
+  const read = parseReading(line, input.unit, { decimal: decimalSign(sitting.machine.language) })
   if (!read.ok) return refuse(read.why, '', desk)
   if (!/[\p{L}°%]/u.test(line)) {
     return refuse(
@@ -52,17 +52,27 @@ export function interpretReading(
   return recorded(sitting, input, read.value, line)
 }
 
-/** Where no unit can be given, the first number counts and all of it is kept as typed. */
-function unitless(line: string, sitting: Sitting, input: ReadingInput): Interpreted {
-  const number = /[-+]?\d+(?:[.,]\d+)?/.exec(line)
-  return number === null
-    ? refuse(`\`${line}\` holds no number.`, 'Type what the instrument shows.')
-    : recorded(sitting, input, Number(number[0].replace(',', '.')), line)
+/** Languages of sheets whose decimals are printed behind a comma: there `1.480 rpm` may mean 1480, and is asked for again. */
+const commaLanguages = ['de', 'es', 'fr']
+
+function decimalSign(language: string): 'point' | 'comma' {
+  const [primary = ''] = language.toLowerCase().split('-')
+  return commaLanguages.includes(primary) ? 'comma' : 'point'
 }
 
-function recorded({ snapshot, person, desk }: Sitting, input: ReadingInput, value: number, typed: string): Interpreted {
+/** Where no unit can be given, the first number counts and all of it is kept as typed. */
+function unitless(line: string, sitting: Sitting, input: ReadingInput): Interpreted {
+  const number = /[-+−]?[\d.,]*\d/.exec(line)
+  if (number === null) return refuse(`\`${line}\` holds no number.`, 'Type what the instrument shows.')
+  // Percent stands for a bare number: the same marks are in doubt as in every other reading.
+  const read = parseReading(number[0], '%', { decimal: decimalSign(sitting.machine.language) })
+  return read.ok ? recorded(sitting, input, read.value, line) : refuse(read.why, '')
+}
+
+function recorded(sitting: Sitting, input: ReadingInput, value: number, typed: string): Interpreted {
+  const { snapshot, person } = sitting
   const [again] = snapshot.recheck
-  const instrument = instrumentInUse(desk, input)
+  const instrument = instrumentInUse(sitting, input)
   const named = instrument === undefined ? {} : { instrument }
   const event: RunEvent =
     again === undefined

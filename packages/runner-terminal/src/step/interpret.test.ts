@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { vega } from '../../fixtures/memory-run.js'
 import { eventsOf, ringOf, sessionAt } from '../../fixtures/session-at.js'
 import { openSession, type Session } from '../session/session.js'
 
@@ -120,6 +121,23 @@ describe('a typed line', () => {
     expect(session.question()).toBeNull()
   })
 
+  it.each([
+    ['en', '4,2 V', 4.2],
+    ['en', '4.205 V', 4.205],
+    ['en', '4,205 V', null],
+    ['de', '4,2 V', 4.2],
+    ['de', '4.2 V', 4.2],
+    ['de', '4,205 V', 4.205],
+    ['es-MX', '4.205 V', null],
+    ['fr', '4.205 V', null]
+  ])('takes a decimal as a sheet in %s prints it: %s is %s', (language, typed, value) => {
+    const session = sessionAt('0 V', null, language)
+    const before = eventsOf(session).length
+    session.answer(typed)
+    if (value === null) expect(eventsOf(session)).toHaveLength(before)
+    else expect(eventsOf(session).at(-1)).toMatchObject({ kind: 'reading', value, typed })
+  })
+
   it('asks again for a reading that hardly can be right, and takes another in its place', () => {
     const session = sessionAt('0 V')
     session.answer('4 kV')
@@ -144,10 +162,27 @@ describe('a typed line', () => {
     session.answer('sign p.lind')
     expect(session.screen()).toMatchObject({ secret: true, question: 'Passphrase of p.lind' })
     expect(session.answer('wrong').said[0]).toBe('That is not the passphrase.')
-    session.answer('sign p.lind')
+    expect(session.screen()).toMatchObject({ secret: true, question: 'Passphrase of p.lind' })
     session.answer('right horse')
     expect(eventsOf(session).at(-1)).toMatchObject({ kind: 'signed', by: 'p.lind', meaning: 'The cover may be opened' })
     expect(session.run).toMatchObject({ signedBy: ['p.lind'] })
+  })
+
+  it('repeats nothing that was typed at a signer prompt, and leaves the question once no more is tried', () => {
+    const keys = ringOf('m.vega')
+    const people = () => [vega]
+    const at = sessionAt('sign', keys)
+    const session = openSession(at.run, { ...at.options, people })
+    for (const line of ['right horse', 'sign horse', 'sign right horse']) {
+      const { said, refused } = session.answer(line)
+      expect(refused).toBe(true)
+      expect(said.join(' ')).not.toContain('horse')
+    }
+    const tired = { ...keys, open: () => ({ ok: false, why: 'No more.', mend: '', final: true }) as const }
+    const over = openSession(at.run, { ...at.options, keys: tired })
+    over.answer('sign')
+    over.answer('wrong')
+    expect(over.screen().secret).toBe(false)
   })
 
   it('keeps a note, and takes a question back with an empty line', () => {

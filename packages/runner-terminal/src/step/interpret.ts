@@ -8,6 +8,9 @@ import { interpretLock, interpretUnlock } from './interpret-lock.js'
 import { interpretQuestion } from './interpret-question.js'
 import { interpretNextReading } from './interpret-reading.js'
 import { type Interpreted, refuse, type Sitting } from './interpreted.js'
+import { askMissing, refuseMissing } from './missing-lock.js'
+import { askNotSo, notSoWord } from './not-so.js'
+import { withOwnWord } from './own-word.js'
 import { signedEvent, ticks } from './signed-event.js'
 import { tidy } from './tidy.js'
 
@@ -17,6 +20,10 @@ import { tidy } from './tidy.js'
  */
 export function interpret(typed: string, sitting: Sitting): Interpreted {
   const line = tidy(typed)
+  return withOwnWord(meaningOf(line, sitting), sitting)
+}
+
+function meaningOf(line: string, sitting: Sitting): Interpreted {
   if (sitting.desk.question !== null) return interpretQuestion(line, sitting, sitting.desk.question)
   if (line === '') return { kind: 'nothing' }
   return interpretCommand(line, sitting) ?? interpretAnswer(line, sitting)
@@ -24,13 +31,13 @@ export function interpret(typed: string, sitting: Sitting): Interpreted {
 
 function interpretAnswer(line: string, sitting: Sitting): Interpreted {
   const { machine, snapshot, desk, person } = sitting
-  const asked = askedNext(machine, snapshot, desk)
+  const asked = askedNext(machine, snapshot, desk, sitting.entries)
   switch (asked.kind) {
     case 'nothing':
       return refuse('The run is closed.', 'Nothing more can be recorded in it.')
     case 'resume':
-      if (line === 'missing' && asked.locks.length > 0)
-        return event({ kind: 'resumed', locksOn: false, by: person }, null)
+      if (line === 'missing' && asked.locks.length > 0) return askMissing(sitting)
+      if (asked.missing.length > 0 && confirms(line, asked.confirm)) return refuseMissing(asked.missing)
       // Without a lock nobody has seen one on; the record says no more than that.
       return confirmed(line, asked.confirm, { kind: 'resumed', locksOn: asked.locks.length > 0, by: person })
     case 'prove-again':
@@ -78,6 +85,7 @@ function interpretAnswer(line: string, sitting: Sitting): Interpreted {
     case 'sign':
       return sign(line, sitting, asked)
     case 'done':
+      if (line.toLowerCase() === notSoWord && asked.looks) return askNotSo(sitting)
       return confirmed(line, asked.confirm, doneEvent(sitting))
   }
 }
@@ -139,10 +147,16 @@ function choose(line: string, sitting: Sitting, { options }: Extract<Asked, { re
 /** `sign`, or `sign PERSON`. */
 function sign(line: string, sitting: Sitting, asked: Extract<Asked, { readonly kind: 'sign' }>): Interpreted {
   const match = /^sign(?: (\S+))?$/.exec(line)
-  if (match === null) {
-    return refuse(`\`${line}\` does not sign.`, 'Type `sign`, or `sign PERSON` with the id of whoever signs.')
+  // A passphrase that was typed too early must not be told to everybody who looks at the screen.
+  const person = (match?.[1] ?? sitting.person) as PersonId
+  const unknown = match?.[1] !== undefined && sitting.stranger(person) !== null
+  if (match === null || unknown) {
+    const ids = sitting.people.length === 0 ? '' : `: ${sitting.people.join(', ')}`
+    return refuse(
+      unknown ? 'Nobody on the roster has the id that was typed.' : 'What was typed does not sign.',
+      `Type \`sign\`, or \`sign PERSON\` with the id of whoever signs${ids}. The passphrase is asked for then.`
+    )
   }
-  const person = (match[1] ?? sitting.person) as PersonId
   if (sitting.keys !== null) {
     return { kind: 'desk', desk: { ...sitting.desk, question: { kind: 'passphrase', person, signs: null } } }
   }

@@ -1,10 +1,10 @@
 import type { Machine, PersonId, Snapshot } from '@lockwright/machine'
-import type { RunEvent, Signer } from '@lockwright/records'
+import type { LockElsewhere, RunEvent, Signer } from '@lockwright/records'
 import type { KeyRing, Recorded } from '../run-port.js'
 import type { Confirmation } from './confirmation.js'
 import type { Desk } from './desk.js'
 import type { Page } from './screen.js'
-import type { OfferInstruments } from './with-instrument.js'
+import type { OfferInstruments, UnfitInstrument } from './with-instrument.js'
 
 /** What a line is interpreted against. */
 export interface Sitting {
@@ -22,6 +22,16 @@ export interface Sitting {
   /** Why this id cannot work here; null where it can. */
   readonly stranger: (person: PersonId) => { readonly why: string; readonly mend: string } | null
   readonly offer: OfferInstruments | undefined
+  readonly unfit: UnfitInstrument | undefined
+  /** Whether people give their word for what is recorded of them, and whether whoever is at the keys has given it. */
+  readonly vouch: {
+    readonly needed: boolean
+    readonly given: boolean
+    /** As the roster has it; null where it is not known. */
+    readonly nameOf: (person: PersonId) => string | null
+  }
+  /** Locks that hang on this equipment by the records of other runs. */
+  readonly elsewhere: readonly LockElsewhere[]
   /** The clock is that of a rehearsal: a wait can be passed by. */
   readonly skips: boolean
 }
@@ -41,6 +51,13 @@ export type Interpreted =
   /** Noted on the desk alone. */
   | { readonly kind: 'desk'; readonly desk: Desk }
   | { readonly kind: 'page'; readonly page: Page }
+  /** Recorded first, then what it goes before: somebody's word for it, or what was seen. */
+  | {
+      readonly kind: 'vouched'
+      readonly note: Extract<RunEvent, { readonly kind: 'note' }>
+      readonly signer: Signer | null
+      readonly next: Interpreted
+    }
   /** Somebody else answers from now on. */
   | { readonly kind: 'person'; readonly person: PersonId }
   /** The clock of the rehearsal is set to the end of the wait that runs. */

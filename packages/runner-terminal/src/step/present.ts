@@ -19,6 +19,7 @@ import type { Desk } from './desk.js'
 import { energiesOf } from './energies.js'
 import { tellLimits } from './limits.js'
 import { type LiveReading, liveNotice, liveReadingOf } from './live-reading.js'
+import { missingLocks, tellMissing } from './missing-lock.js'
 import { questionOf } from './question.js'
 import type { Countdown, Screen, ShownBox, ShownNotice } from './screen.js'
 import { tellEntry } from './tell-entry.js'
@@ -45,7 +46,7 @@ export interface Shown {
 export function present(shown: Shown): Screen {
   const { machine, snapshot, desk, person, mode, entries, warnings, guide, skips } = shown
   const state = stateOf(machine, snapshot.state)
-  const asked = askedNext(machine, snapshot, desk)
+  const asked = askedNext(machine, snapshot, desk, entries)
   const unread = asked.kind === 'notice' ? state.notices.slice(state.notices.indexOf(asked.notice)) : []
   const stepShown = asked.kind !== 'notice' && asked.kind !== 'resume' && asked.kind !== 'prove-again'
   const live = liveOf(snapshot, state, desk, stepShown)
@@ -65,9 +66,9 @@ export function present(shown: Shown): Screen {
     answered: stepShown ? answeredOf(snapshot, state) : [],
     countdowns: countdownsOf(shown, state),
     decays: decaysOf(machine, snapshot, entries),
-    warnings: warnings.map(visible),
+    warnings: [...missingLocks(snapshot, entries).map(tellMissing), ...warnings].map(visible),
     guide: stepShown ? guide.map(visible) : [],
-    ...questionOf({ machine, snapshot, desk, asked, skips }),
+    ...questionOf({ machine, snapshot, desk, person, asked, skips }),
     energies: energiesOf(machine, snapshot),
     locks: snapshot.locks.map(({ point, lock, person }) => visible(`${point}: lock ${lock} of ${person}`)),
     locksInShort: [...new Set(snapshot.locks.map((hung) => hung.person))].map((owner) => {

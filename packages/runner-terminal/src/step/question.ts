@@ -1,5 +1,5 @@
 import { formatDuration } from '@lockwright/energy'
-import type { Machine, Snapshot } from '@lockwright/machine'
+import type { Machine, PersonId, Snapshot } from '@lockwright/machine'
 import { visible } from '../text/visible.js'
 import { absentOwnerAsks } from './absent-owner.js'
 import type { Asked } from './asked.js'
@@ -7,6 +7,10 @@ import type { Confirmation } from './confirmation.js'
 import { crewLockAsks } from './crew-locks.js'
 import { type Desk, isClosing, type OwnEvent, type Question, unsignedWord } from './desk.js'
 import { tellLimits } from './limits.js'
+import { tellLock } from './missing-lock.js'
+import { notSoAsks, notSoWord } from './not-so.js'
+import { wordAsks } from './own-word.js'
+import { because, running } from './running-wait.js'
 import type { Key, Screen } from './screen.js'
 
 type Asking = Pick<Screen, 'question' | 'keys' | 'secret' | 'oneKey'>
@@ -15,14 +19,24 @@ interface Questioned {
   readonly machine: Machine
   readonly snapshot: Snapshot
   readonly desk: Desk
+  readonly person: PersonId
   readonly asked: Asked
   readonly skips: boolean
 }
 
 /** What is asked and what can be typed, in words. */
-export function questionOf({ machine, snapshot, desk, asked, skips }: Questioned): Asking & Pick<Screen, 'commands'> {
+export function questionOf({
+  machine,
+  snapshot,
+  desk,
+  person,
+  asked,
+  skips
+}: Questioned): Asking & Pick<Screen, 'commands'> {
   const asking =
-    desk.question === null ? stepQuestion(machine, snapshot, asked, skips) : deskQuestion(snapshot, desk.question)
+    desk.question === null
+      ? stepQuestion(machine, snapshot, asked, skips, person)
+      : deskQuestion(snapshot, desk.question, person)
   return {
     ...asking,
     commands: desk.question === null,
@@ -39,7 +53,7 @@ function confirmBy(question: string, { word, key }: Confirmation, does: string):
   return { ...ask(question, { type: `${key} or ${word}`, does }), oneKey: key }
 }
 
-function deskQuestion(snapshot: Snapshot, question: Question): Asking {
+function deskQuestion(snapshot: Snapshot, question: Question, person: PersonId): Asking {
   const back: Key = { type: 'Enter alone', does: 'take it back, nothing is recorded' }
   switch (question.kind) {
     case 'stop-reason':
@@ -56,6 +70,20 @@ function deskQuestion(snapshot: Snapshot, question: Question): Asking {
       return ask('Why is the work paused? Locks stay on.', { type: 'the reason', does: 'pause the run' }, back)
     case 'note':
       return ask('What is to be noted?', { type: 'the note', does: 'put it into the record' }, back)
+    case 'not-so':
+      return ask(notSoAsks, { type: 'what is seen', does: 'note it, and stop the work' }, back)
+    case 'missing-lock':
+      return ask(
+        `Which lock is not on? By the record: ${snapshot.locks.map(tellLock).join(', ')}. Keep everybody away: the machine may be live.`,
+        { type: 'the number on it, or its point', does: 'put it into the record' },
+        back
+      )
+    case 'found-lock':
+      return ask(
+        `${tellLock(question.lock)}: where was it, and who hung it again?`,
+        { type: 'in words', does: 'it hangs again; put it into the record' },
+        back
+      )
     case 'passphrase':
       return {
         ...(question.signs === null
@@ -66,6 +94,15 @@ function deskQuestion(snapshot: Snapshot, question: Question): Asking {
               isClosing(question.signs) ? { type: 'Enter alone', does: 'do not sign' } : back
             )),
         secret: true
+      }
+    case 'word':
+      return {
+        ...ask(
+          wordAsks(question),
+          { type: question.by === 'name' ? 'the full name' : 'the passphrase', does: 'give your word for it' },
+          back
+        ),
+        secret: question.by === 'passphrase'
       }
     case 'unsigned':
       return ask(
@@ -80,7 +117,13 @@ function deskQuestion(snapshot: Snapshot, question: Question): Asking {
         back
       )
     case 'absent-owner':
-      return ask(absentOwnerAsks(question), { type: 'in words', does: 'put it into the record' }, back)
+      return ask(
+        absentOwnerAsks(question),
+        question.directedBy === null
+          ? { type: 'an id', does: 'that person, who holds `coordinator`, directs it and was asked' }
+          : { type: 'in words', does: 'put it into the record' },
+        back
+      )
     case 'instrument':
       return ask(
         question.offered.length === 0
@@ -97,7 +140,7 @@ function deskQuestion(snapshot: Snapshot, question: Question): Asking {
         { type: 'Enter alone', does: 'nobody else' }
       )
     case 'crew-locks':
-      return ask(crewLockAsks(snapshot, question), { type: 'the number on the lock', does: 'it hangs' }, back)
+      return ask(crewLockAsks(snapshot, question, person), { type: 'the number on the lock', does: 'it hangs' }, back)
     case 'odd-lock':
       return ask(
         `\`${question.typed}\` holds no digit. Look at the lock again.`,
@@ -132,7 +175,7 @@ function tellOwn({ kind }: OwnEvent): string {
   }
 }
 
-function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked, skips: boolean): Asking {
+function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked, skips: boolean, at: PersonId): Asking {
   switch (asked.kind) {
     case 'nothing':
       return ask(asked.ended === 'finished' ? 'The run is finished.' : 'The work was stopped. Locks stay on.')
@@ -149,7 +192,14 @@ function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked, skips:
       )
       return locks.length === 0
         ? yes
-        : { ...yes, keys: [...yes.keys, { type: 'missing', does: 'one of them is not on' }] }
+        : asked.missing.length > 0
+          ? ask(
+              `Not on: ${asked.missing.map(({ lock }) => tellLock(lock)).join(', ')}. Keep everybody away: the machine may be live.`,
+              { type: 'stop', does: 'stop the work; locks stay on' },
+              ...asked.missing.map(({ lock }) => ({ type: `found ${lock.point}`, does: 'it hangs again' })),
+              { type: 'missing', does: 'another is not on' }
+            )
+          : { ...yes, keys: [...yes.keys, { type: 'missing', does: 'one of them is not on' }] }
     }
     case 'prove-again': {
       return asked.input === null
@@ -171,7 +221,13 @@ function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked, skips:
       return ask(`Hang your lock and tag on ${asked.point}.`, { type: 'the number on the lock', does: 'it hangs' })
     case 'unlock': {
       const { lock, person, point } = asked.lock
-      return ask(`Lock ${lock} of ${person} comes off ${point}.`, { type: lock, does: `${person} took it off` })
+      // The number of another's lock is read off the lock by whoever took it off, not off the screen.
+      return person === at
+        ? ask(`Lock ${lock} of ${person} comes off ${point}.`, { type: lock, does: `${person} took it off` })
+        : ask(`The lock of ${person} comes off ${point}.`, {
+            type: 'the number on the lock',
+            does: `${person} took it off`
+          })
     }
     case 'reading':
       return readingQuestion(asked)
@@ -205,8 +261,13 @@ function stepQuestion(machine: Machine, snapshot: Snapshot, asked: Asked, skips:
       )
     }
     case 'done':
-      return confirmBy('All of it done?', asked.confirm, 'yes, go on')
+      return asked.looks ? looked(asked.confirm) : confirmBy('All of it done?', asked.confirm, 'yes, go on')
   }
+}
+
+function looked(confirm: Confirmation): Asking {
+  const asking = confirmBy('Looked at, and all of it as the step says?', confirm, 'yes, go on')
+  return { ...asking, keys: [...asking.keys, { type: notSoWord, does: 'it is not: say what is seen, and stop' }] }
 }
 
 function readingQuestion({ input, last, mayGoOutside }: Extract<Asked, { readonly kind: 'reading' }>): Asking {
@@ -218,21 +279,6 @@ function readingQuestion({ input, last, mayGoOutside }: Extract<Asked, { readonl
 
 function readingKey(unit: string, does: string): Key {
   return { type: unit === '' ? 'what it shows' : `number and unit, such as 0 ${unit}`, does }
-}
-
-function running({ input }: Extract<Asked, { readonly kind: 'waiting' }>): string {
-  return `The wait runs: ${formatDuration(input.seconds)}, ${because(input.because)}.`
-}
-
-function because(grounds: 'written' | 'label' | 'computed'): string {
-  switch (grounds) {
-    case 'written':
-      return 'as the procedure says'
-    case 'label':
-      return "as the equipment's label says"
-    case 'computed':
-      return 'computed from the worst case'
-  }
 }
 
 function chosenQuestion(machine: Machine, snapshot: Snapshot): string {

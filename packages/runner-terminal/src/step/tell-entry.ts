@@ -12,6 +12,11 @@ export function tellEntry(machine: Machine, { event, state }: Recorded): string 
     const option = optionsOf(machine, stateOf(machine, state)).find(({ answer }) => answer === event.answer)
     return `${what}, ${option?.label ?? event.answer}`
   }
+  if (event.kind === 'lock-removed' && event.absent !== undefined) {
+    const { directedBy, verifiedAway, triedToReach, toldBeforeReturn } = event.absent
+    const director = directedBy === undefined ? [] : [`directed by ${directedBy}`]
+    return [what, event.point, event.owner, ...director, verifiedAway, triedToReach, toldBeforeReturn].join(', ')
+  }
   const values = new Map<string, unknown>(Object.entries(event))
   return [what, ...told.map((key) => values.get(key)).filter((value) => typeof value === 'string')].join(', ')
 }

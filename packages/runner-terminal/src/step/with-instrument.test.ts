@@ -27,6 +27,20 @@ const testers: OfferInstruments = ({ unit }) =>
     : []
 
 describe('a reading whose instrument has to be named', () => {
+  it('says why one that is named does not fit, and which do', () => {
+    const { session } = proving(testers)
+    const unfit = (_: unknown, again: boolean, id: string) =>
+      again ? null : `\`${id}\` was calibrated until 2026-01-09.`
+    const again = openSession(session.run, { ...session.options, unfit })
+    for (const line of ['1', '2']) again.answer(line)
+    expect(again.question()?.kind).toBe('instrument')
+    const said = again.answer('T9').said.join(' ')
+    expect(said).toContain('`T9` is no instrument of this site that fits here. `T9` was calibrated until 2026-01-09.')
+    expect(said).toContain('Those that fit are T1, T2.')
+    again.answer('T1')
+    expect(again.answer('with T9').said.join(' ')).toContain('calibrated until 2026-01-09')
+  })
+
   it('asks for it first, offers those that fit, and keeps it in hand for the next reading', () => {
     const { run, session } = proving(testers)
     expect(session.question()?.kind).toBe('instrument')
@@ -50,6 +64,25 @@ describe('a reading whose instrument has to be named', () => {
     none.session.answer('')
     expect(none.session.asked().kind).toBe('reading')
     expect(none.session.question()).toBeNull()
+  })
+
+  it('is not said to be read with what was in hand before, where it comes from a gauge of the machine', () => {
+    const clock = standingClock()
+    const run = memoryRun(pumpMachine, clock.now)
+    // The discharge pressure is read off the fixed gauge, in bar as the trapped water was.
+    const instruments: OfferInstruments = ({ source, unit }) =>
+      source === null ? null : [{ id: `${unit}1`, tell: '' }]
+    const session = openSession(run, { person: vega, keys: null, now: clock.now, takenUp: false, instruments })
+    for (const line of pumpLines) {
+      session.answer(line)
+      if (session.question()?.kind === 'instrument') session.answer('1')
+      const due = session.asked().kind === 'waiting' ? session.due() : null
+      if (due !== null) clock.set(due)
+      session.passTime()
+    }
+    const readings = run.events.filter((event) => event.kind === 'reading')
+    expect(readings.map(({ instrument }) => instrument ?? 'none').slice(-2)).toEqual(['bar1', 'none'])
+    expect(run.snapshot.status).toBe('finished')
   })
 
   it('asks for none where the site keeps no list', () => {

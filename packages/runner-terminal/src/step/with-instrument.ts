@@ -19,6 +19,9 @@ export type OfferInstruments = (
   again: boolean
 ) => readonly OfferedInstrument[] | null
 
+/** Why an instrument of the site does not fit a reading, in sentences; null: nobody knows one of this number. */
+export type UnfitInstrument = (input: ReadingInput, again: boolean, id: string) => string | null
+
 /** The question that comes before a reading where the record has to say with which instrument it is taken. */
 export function instrumentQuestion(
   machine: Machine,
@@ -38,7 +41,7 @@ export function instrumentQuestion(
 /** By number in the list, or by the number that stands on it. */
 export function chooseInstrument(
   line: string,
-  { desk }: Sitting,
+  { desk, unfit, snapshot }: Sitting,
   { input, offered }: Extract<Question, { readonly kind: 'instrument' }>
 ): Interpreted {
   const chosen =
@@ -46,8 +49,9 @@ export function chooseInstrument(
     (/^\d+$/.test(line) ? offered[Number(line) - 1] : undefined)
   if (chosen !== undefined) return { kind: 'desk', desk: using(desk, input, chosen.id) }
   const ids = offered.map(({ id }) => id).join(', ')
+  const why = unfit?.(input, snapshot.recheck.length > 0, line) ?? null
   return refuse(
-    `\`${line}\` is no instrument of this site that fits here: one that is rated for it and in calibration today.`,
+    `\`${line}\` is no instrument of this site that fits here${why === null ? ': one that is rated for it and in calibration today.' : `. ${why}`}`,
     ids === '' ? 'Get one that fits on the list, or stop the work.' : `Those that fit are ${ids}.`
   )
 }
@@ -63,9 +67,11 @@ export function changeInstrument(rest: string, sitting: Sitting): Interpreted | 
   return rest === '' ? { kind: 'desk', desk } : chooseInstrument(rest, { ...sitting, desk }, question)
 }
 
-/** The instrument that a reading is taken with now; undefined where none was named. */
-export function instrumentInUse(desk: Desk, { unit }: ReadingInput): string | undefined {
-  return desk.instruments[unit]
+/** The instrument that a reading is taken with now; undefined where none was named, or the record need not name one. */
+export function instrumentInUse({ desk, snapshot, offer }: Sitting, input: ReadingInput): string | undefined {
+  const inUse = desk.instruments[input.unit]
+  if (inUse === undefined || offer === undefined || desk.withoutInstrument === input.id) return undefined
+  return offer(input, snapshot.recheck.length > 0) === null ? undefined : inUse
 }
 
 function using(desk: Desk, { unit }: ReadingInput, id: string): Desk {
