@@ -226,6 +226,25 @@ const deeds: readonly Deed[] = [
       const opened = (JSON.parse(journal(site, 'golden').split('\n')[0] ?? '') as Entry).at
       return opened.startsWith('2026-03-02T09') ? [] : ['not at nine']
     }
+  },
+  {
+    what: 'an entry without a signature typed in the name of somebody else',
+    on: 1,
+    does: (site) => {
+      const changed = forge(
+        journal(site, 'golden'),
+        (entry) => (entry.event.kind === 'note' ? { ...entry, by: 'runa' as Entry['by'] } : entry),
+        (entry) => (entry.signature === undefined ? null : keyOf(entry.signature.by))
+      )
+      writeFileSync(layout.journal(site, 'golden'), changed)
+    },
+    shows: [],
+    finds: async (site) => {
+      // Whoever was there saw Odd write the note.
+      const entries = journal(site, 'golden').trim().split('\n')
+      const note = entries.map((line) => JSON.parse(line) as Entry).find(({ event }) => event.kind === 'note')
+      return note?.by === 'odd' ? [] : ['not by Odd']
+    }
   }
 ]
 
