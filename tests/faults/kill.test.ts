@@ -6,9 +6,10 @@ import { createInterface } from 'node:readline'
 import { buildSync } from 'esbuild'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { unsyncedDisk } from '../../packages/records/fixtures/faulty-disk.js'
-import { inFolder, scriptedClock } from '../../packages/records/fixtures/plant.js'
+import { inFolder } from '../../packages/records/fixtures/plant.js'
 import { onDisk } from '../../packages/records/src/disk/disk-in-use.js'
 import { chance } from '../end-to-end/walk.js'
+import { clockAfter } from './clock-after.js'
 import { counted } from './counted.js'
 import { issuedSite, libraryMachine, play, type Script, scriptOf, takeUp } from './scripted-run.js'
 
@@ -77,7 +78,7 @@ async function runner(folder: string, dies: string, killAt = Number.POSITIVE_INF
 /** The next start: nothing acknowledged is lost, it stands where the script stood, and goes on to the end of it. */
 function nextStart(folder: string, beats: Script['beats'], acknowledged: number, tell: string): void {
   onDisk(unsyncedDisk, () => {
-    const clock = scriptedClock(from)
+    const clock = clockAfter(folder, from)
     const run = takeUp({ folder }, machine, clock)
     if (!run.ok) {
       expect(acknowledged, `${tell}: ${run.faults[0].what}`).toBe(0)

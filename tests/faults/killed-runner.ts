@@ -2,11 +2,12 @@ import { readFileSync, writeSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Machine } from '@lockwright/machine'
 import type { ProvedMachine } from '@lockwright/proof'
-import { scriptedClock, signerOf } from '../../packages/records/fixtures/plant.js'
+import { signerOf } from '../../packages/records/fixtures/plant.js'
 import { type Disk, realDisk } from '../../packages/records/src/disk/disk.js'
 import { onDisk } from '../../packages/records/src/disk/disk-in-use.js'
 import type { RunId } from '../../packages/records/src/entry.js'
 import { resumeRun, startRun } from '../../packages/records/src/run.js'
+import { clockAfter } from './clock-after.js'
 import type { Beat } from './scripted-run.js'
 
 // Runs as a process of its own: `folder` is a site, `script.json` beside it says what to do. Opens the run `job`, or takes
@@ -46,7 +47,7 @@ const mortal = Object.fromEntries(
 
 onDisk(mortal, () => {
   const site = { folder }
-  const clock = scriptedClock(from)
+  const clock = clockAfter(folder, from)
   const proved = machine as ProvedMachine
   const there = realDisk.exists(join(folder, 'runs', 'job.jsonl'))
   const run = there
