@@ -7,6 +7,8 @@ export default defineConfig({
   test: {
     include: ['packages/*/src/**/*.test.{ts,tsx}', 'tests/**/*.test.ts'],
     reporters: ['default', './.ci/summary-reporter.mjs'],
+    // Two cores are what CI has; by itself the runner would keep one of them idle.
+    maxWorkers: 2,
     testTimeout: 60_000,
     hookTimeout: 60_000
   }

@@ -23,7 +23,7 @@ describe('the page of the demo library', () => {
         // Nobody answers here, so the run stays open: that is exit code 1.
         const opened = args[0] === 'step'
         expect({ line, code }, said).toEqual({ line, code: opened ? 1 : 0 })
-        if (opened) expect(said).toContain('Step 1 of')
+        if (opened) expect(said).toContain(', step 1 of')
       }
     } finally {
       rmSync(cwd, { recursive: true, force: true })

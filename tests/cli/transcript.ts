@@ -135,6 +135,7 @@ function masked(said: string): string {
     said
       .replace(/\b(2026-03-01T08:00):[\d.]+Z/g, '$1Z')
       .replace(/\b20(?!26-03-0[12])\d\d-\d\d-\d\dT[\d:.]+Z/g, '<now>')
+      .replace(/(?<=\broot )[A-Za-z0-9+/]{43}=/g, '<hash>')
       .replace(/(?<![A-Za-z0-9_-])[A-Za-z0-9_-]{43}(?![A-Za-z0-9_-])/g, '<thumbprint>')
       .replace(/\b20\d{6}(-[a-z0-9-]+)-[0-9a-f]{8}\b/g, '<run$1>')
       // Of a sheet that was printed just now; the one in the examples of the help stays.

@@ -7,6 +7,7 @@ describe('the public list', () => {
       'DIRECTIVES',
       'LIMITS',
       'branchesOf',
+      'faultDangers',
       'nearest',
       'parseProcedure',
       'plainText',

@@ -31,7 +31,8 @@ export const englishSteps = {
     restraintOff: 'is off',
     lampDark: 'dark, as it must be',
     lampLit: 'lit, as it must be',
-    ifLive: 'A reading at or above its limit is LIVE: stay back, leave every lock on, do not go on. Write it with the reason and what was read next under “Notes”.',
+    ifLive:
+      'A reading at or above its limit is LIVE: stay back, leave every lock on, do not go on. Write it with the reason and what was read next under “Notes”.',
     lampNoProof: 'A lamp proves nothing: the verification comes later.',
     testerBefore: 'Tester works, tried before the test on',
     testerAfter: 'Tester works, tried after the test on',

@@ -35,7 +35,8 @@ export const frenchSteps: Pick<Catalog, 'steps' | 'stops' | 'ways' | 'limits'> =
     restraintOff: 'est déposé',
     lampDark: 'éteint, comme il le doit',
     lampLit: 'allumé, comme il le doit',
-    ifLive: 'Une valeur égale ou supérieure à la limite signifie SOUS ÉNERGIE\u00A0: rester à distance, laisser tous les cadenas, ne pas continuer. L’inscrire avec la raison et la valeur suivante sous «\u00A0Notes\u00A0».',
+    ifLive:
+      'Une valeur égale ou supérieure à la limite signifie SOUS ÉNERGIE\u00A0: rester à distance, laisser tous les cadenas, ne pas continuer. L’inscrire avec la raison et la valeur suivante sous «\u00A0Notes\u00A0».',
     lampNoProof: 'Un voyant ne prouve rien\u00A0: la vérification vient plus tard.',
     testerBefore: 'Le vérificateur fonctionne, essayé avant la vérification sur',
     testerAfter: 'Le vérificateur fonctionne, essayé après la vérification sur',

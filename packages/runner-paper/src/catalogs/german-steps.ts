@@ -33,7 +33,8 @@ export const germanSteps: Pick<Catalog, 'steps' | 'stops' | 'ways' | 'limits'> =
     restraintOff: 'ist abgenommen',
     lampDark: 'dunkel, wie es sein muss',
     lampLit: 'leuchtet, wie es sein muss',
-    ifLive: 'Ein Messwert auf oder über dem Grenzwert heißt UNTER SPANNUNG oder DRUCK: zurücktreten, alle Schlösser hängen lassen, nicht weitergehen. Wert, Grund und nächsten Messwert unter „Notizen“ aufschreiben.',
+    ifLive:
+      'Ein Messwert auf oder über dem Grenzwert heißt UNTER SPANNUNG oder DRUCK: zurücktreten, alle Schlösser hängen lassen, nicht weitergehen. Wert, Grund und nächsten Messwert unter „Notizen“ aufschreiben.',
     lampNoProof: 'Eine Lampe weist nichts nach: die Feststellung kommt später.',
     testerBefore: 'Prüfgerät arbeitet, vor der Prüfung versucht an',
     testerAfter: 'Prüfgerät arbeitet, nach der Prüfung versucht an',

@@ -32,7 +32,8 @@ export const spanishSteps: Pick<Catalog, 'steps' | 'stops' | 'ways' | 'limits'> 
     restraintOff: 'está retirado',
     lampDark: 'apagada, como debe estar',
     lampLit: 'encendida, como debe estar',
-    ifLive: 'Una lectura igual o superior al límite significa CON ENERGÍA: manténgase apartado, deje todos los candados, no continúe. Anótela con el motivo y la lectura siguiente en «Notas».',
+    ifLive:
+      'Una lectura igual o superior al límite significa CON ENERGÍA: manténgase apartado, deje todos los candados, no continúe. Anótela con el motivo y la lectura siguiente en «Notas».',
     lampNoProof: 'Una lámpara no demuestra nada: la verificación viene después.',
     testerBefore: 'El detector funciona, probado antes de la verificación en',
     testerAfter: 'El detector funciona, probado después de la verificación en',
