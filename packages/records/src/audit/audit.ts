@@ -16,7 +16,7 @@ import { keepAudit } from './keep-audit.js'
 import { type KeptAudit, readKept } from './kept.js'
 import { putBackFound, type SignedNow, signedNow } from './kept-signed.js'
 import { loggedFound, removedRuns, takenFromLog } from './logged-run.js'
-import { coveredStories, type LockStory, lockStoryOf, withOverLock } from './over-lock.js'
+import { coveredStories, type LockStory, lockStoryOf, overLocksIn, withOverLock } from './over-lock.js'
 import type { AuditReport, AuditVerdict, HangingNow, RunAudit } from './report.js'
 import { checkSignaturesBeside } from './signatures.js'
 import { logFile, readStoreLog, type StoreLog } from './store-log.js'
@@ -121,9 +121,9 @@ async function auditAll(request: AuditRequest): Promise<{
     if (begun.length >= inHand) await settle()
   }
   while (begun.length > 0) await settle()
-  const stories = one ? [] : [...work.stories, ...coveredStories(locksCovered(log, until))]
+  const over = overLocksIn(one ? [] : [...work.stories, ...coveredStories(locksCovered(log, until))])
   const settled = read.map(({ run, isLeftOut }) => ({
-    ...withoutTakenOff(withOverLock(run, stories), work.off, roster),
+    ...withoutTakenOff(withOverLock(run, over.get(run.run) ?? []), work.off, roster),
     isLeftOut
   }))
   const runs = settled.filter(({ isLeftOut }) => !isLeftOut).map(({ run }) => run)

@@ -1,5 +1,5 @@
 import type { PersonId, Snapshot } from '@lockwright/machine'
-import { isThatLock, type LockElsewhere, tellElsewhere } from '../elsewhere/lock-elsewhere.js'
+import { type LockElsewhere, tellElsewhere } from '../elsewhere/lock-elsewhere.js'
 import { clearedBy, clears } from '../elsewhere/locks-elsewhere.js'
 import type { RunId } from '../entry.js'
 import { lockSpans } from '../shift.js'
@@ -71,16 +71,53 @@ export function coveredStories(locks: readonly KeptLock[]): readonly LockStory[]
   }))
 }
 
-/** The audit of a run that switched something on while, by the record of another run, a lock hung there. */
-export function withOverLock(run: RunAudit, stories: readonly LockStory[]): RunAudit {
-  const own = stories.find((story) => story.run === run.run && story.on.length > 0)
-  if (own === undefined) return run
-  const others = stories.filter((story) => story.run !== run.run && story.equipment === own.equipment)
-  const found = own.on.flatMap(({ point, seq, at }): readonly Found[] =>
-    others.flatMap(({ hung }) =>
-      hung.filter((one) => one.point === point && hangsAt(one, at, stories)).map((one) => overLock(seq, one))
-    )
-  )
+/**
+ * What switched something on while, by the record of another run, a lock hung there: the findings of each run. Every
+ * point is walked through once in the order of time, so that a store of many runs of one machine costs what its runs cost.
+ */
+export function overLocksIn(stories: readonly LockStory[]): ReadonlyMap<string, readonly Found[]> {
+  const found = new Map<string, Found[]>()
+  for (const group of grouped(stories, ({ equipment }) => equipment)) {
+    const hung = new Map(byPoint(group.flatMap((story) => story.hung)).map((locks) => [locks[0]?.point, locks]))
+    const cleared = group.flatMap(({ run, cleared }) => cleared.map((by) => ({ by, run })))
+    for (const switched of byPoint(group.flatMap(({ run, on }) => on.map((one) => ({ ...one, run }))))) {
+      const locks = (hung.get(switched[0]?.point ?? '') ?? []).toSorted((a, b) => time(a.since) - time(b.since))
+      let next = 0
+      let hanging: readonly HungThen[] = []
+      for (const { run, seq, at } of switched.toSorted((a, b) => time(a.at) - time(b.at))) {
+        const begun = next
+        while (next < locks.length && time(locks[next]?.since ?? '') <= time(at)) next += 1
+        hanging = [...hanging, ...locks.slice(begun, next)].filter(
+          ({ until }) => until === null || time(until) > time(at)
+        )
+        for (const one of hanging) {
+          const isCleared = (): boolean =>
+            cleared.some((each) => each.run !== one.run && time(each.by.at) <= time(at) && clears(each.by, one))
+          if (one.run !== run && !isCleared()) found.set(run, [...(found.get(run) ?? []), overLock(seq, one)])
+        }
+      }
+    }
+  }
+  return found
+}
+
+function grouped<Thing>(things: readonly Thing[], keyOf: (thing: Thing) => string): readonly (readonly Thing[])[] {
+  const groups = new Map<string, Thing[]>()
+  for (const thing of things) {
+    const group = groups.get(keyOf(thing))
+    if (group === undefined) groups.set(keyOf(thing), [thing])
+    else group.push(thing)
+  }
+  return [...groups.values()]
+}
+
+const byPoint = <Thing extends { readonly point: string }>(things: readonly Thing[]) =>
+  grouped(things, ({ point }) => point)
+
+const time = (at: string): number => Date.parse(at)
+
+/** The audit of a run, with what it switched on over locks of others. */
+export function withOverLock(run: RunAudit, found: readonly Found[]): RunAudit {
   if (found.length === 0) return run
   const [whole, followed, ...more] = run.verdicts
   const told = verdictOn('followed', found, [], (seq) => (seq === null ? run.file : `${run.file}:${seq}`), run.file)
@@ -91,15 +128,6 @@ export function withOverLock(run: RunAudit, stories: readonly LockStory[]): RunA
   }
   const verdicts = [whole, verdict, ...more] as const
   return { ...run, verdicts, answer: gravest(verdicts.map(({ answer }) => answer)) }
-}
-
-/** Whether the lock hung at that time: hung before it, and neither taken off nor taken over by then. */
-function hangsAt(one: HungThen, at: string, stories: readonly LockStory[]): boolean {
-  const time = Date.parse(at)
-  if (Date.parse(one.since) > time || (one.until !== null && Date.parse(one.until) <= time)) return false
-  return !stories.some(({ run, cleared }) =>
-    cleared.some((by) => run !== one.run && isThatLock(by, one) && Date.parse(by.at) <= time && clears(by, one))
-  )
 }
 
 function overLock(seq: number, one: HungThen): Found {
