@@ -3,8 +3,8 @@ import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync }
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { createInterface } from 'node:readline'
-import { buildSync } from 'esbuild'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { bundleProgram } from '../../packages/records/fixtures/bundle-program.js'
 import { unsyncedDisk } from '../../packages/records/fixtures/faulty-disk.js'
 import { inFolder } from '../../packages/records/fixtures/plant.js'
 import { onDisk } from '../../packages/records/src/disk/disk-in-use.js'
@@ -28,15 +28,7 @@ let program = ''
 beforeAll(() => {
   ground = mkdtempSync(join(tmpdir(), 'lockwright-kill-'))
   program = join(ground, 'killed-runner.mjs')
-  buildSync({
-    entryPoints: [join(import.meta.dirname, 'killed-runner.ts')],
-    outfile: program,
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
-    conditions: ['@lockwright/source'],
-    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url)" }
-  })
+  bundleProgram(join(import.meta.dirname, 'killed-runner.ts'), program)
   onDisk(unsyncedDisk, () => issuedSite(join(ground, 'issued'), machine))
 })
 

@@ -3,8 +3,8 @@ import { once } from 'node:events'
 import { appendFileSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { createInterface } from 'node:readline'
-import { buildSync } from 'esbuild'
 import { describe, expect, it } from 'vitest'
+import { bundleProgram } from '../fixtures/bundle-program.js'
 import { fanMachine } from '../fixtures/fan-machine.js'
 import { unsyncedDisk } from '../fixtures/faulty-disk.js'
 import { inFolder, person, scriptedClock } from '../fixtures/plant.js'
@@ -29,15 +29,7 @@ async function inFolderLater(body: (folder: string) => Promise<void>): Promise<v
 /** A process of its own that steps a run; see the script. */
 function appender(folder: string, id: string, ...more: string[]): ChildProcess {
   const script = join(folder, 'appender.mjs')
-  buildSync({
-    entryPoints: [join(import.meta.dirname, '..', 'fixtures', 'appender.ts')],
-    outfile: script,
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
-    conditions: ['@lockwright/source'],
-    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url)" }
-  })
+  bundleProgram(join(import.meta.dirname, '..', 'fixtures', 'appender.ts'), script)
   return spawn(process.execPath, [script, folder, id, ...more], { stdio: ['ignore', 'pipe', 'inherit'] })
 }
 

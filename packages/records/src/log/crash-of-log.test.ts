@@ -12,8 +12,8 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { buildSync } from 'esbuild'
 import { describe, expect, it } from 'vitest'
+import { bundleProgram } from '../../fixtures/bundle-program.js'
 import { inFolder } from '../../fixtures/plant.js'
 import { type Disk, realDisk } from '../disk/disk.js'
 import { onDisk } from '../disk/disk-in-use.js'
@@ -263,15 +263,7 @@ describe('two processes that add at once', () => {
     const folder = mkdtempSync(join(tmpdir(), 'lockwright-log-'))
     try {
       const script = join(folder, 'adder.mjs')
-      buildSync({
-        entryPoints: [join(import.meta.dirname, '..', '..', 'fixtures', 'leaf-adder.ts')],
-        outfile: script,
-        bundle: true,
-        platform: 'node',
-        format: 'esm',
-        conditions: ['@lockwright/source'],
-        banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url)" }
-      })
+      bundleProgram(join(import.meta.dirname, '..', '..', 'fixtures', 'leaf-adder.ts'), script)
       const site = makeFolders(join(folder, 'site'))
       const add = (from: number, to: number): ChildProcess =>
         spawn(process.execPath, [script, site.folder, String(from), String(to)], { stdio: 'inherit' })

@@ -3,8 +3,8 @@ import { once } from 'node:events'
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { buildSync } from 'esbuild'
 import { describe, expect, it } from 'vitest'
+import { bundleProgram } from '../../fixtures/bundle-program.js'
 import { fanMachine } from '../../fixtures/fan-machine.js'
 import { enterFromSheet, inFolder, person, plantSite, scriptedClock, signerOf } from '../../fixtures/plant.js'
 import { canonicalJson } from '../canonical-json.js'
@@ -237,15 +237,7 @@ describe('the sheets of a site', () => {
     const folder = mkdtempSync(join(tmpdir(), 'lockwright-sheets-'))
     try {
       const script = join(folder, 'printer.mjs')
-      buildSync({
-        entryPoints: [join(import.meta.dirname, '..', '..', 'fixtures', 'sheet-printer.ts')],
-        outfile: script,
-        bundle: true,
-        platform: 'node',
-        format: 'esm',
-        conditions: ['@lockwright/source'],
-        banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url)" }
-      })
+      bundleProgram(join(import.meta.dirname, '..', '..', 'fixtures', 'sheet-printer.ts'), script)
       const site = makeFolders(join(folder, 'site'))
       const print = (): ChildProcess => spawn(process.execPath, [script, site.folder, '15'], { stdio: 'inherit' })
       const ends = await Promise.all([print(), print()].map((child) => once(child, 'exit')))
